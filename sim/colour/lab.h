@@ -1,0 +1,28 @@
+/// Spectra to XYZ, L*a*b* and display values.
+///
+/// CIE 1931 2° observer, illuminant D65 (CIE 15; weights by hat functions over the 16 bands: white 95.0423, 100,
+/// 108.8610); L*a*b* CIE 1976 (ISO/CIE 11664-4); sRGB IEC 61966-2-1.
+#pragma once
+#include <cstdint>
+
+#include "colour/spectrum.h"
+
+namespace tidemark::colour {
+
+struct Xyz { double X = 0, Y = 0, Z = 0; };   ///< Y 0 ... 100
+struct Lab { double L = 0, a = 0, b = 0; };
+struct Srgb8 { std::uint8_t r = 0, g = 0, b = 0; };
+
+Xyz xyz_from(const Reflectance&);
+Lab lab_from(const Xyz&);               ///< D65 white of the 16 bands
+double lstar_from_Y(double Y_percent);
+double Y_from_lstar(double lstar);
+double linear_from_srgb(double encoded); ///< 0 ... 1 both
+double srgb_from_linear(double linear);
+Xyz xyz_from_srgb(Srgb8);
+Lab lab_from_srgb(Srgb8);
+float lstar_from_srgb(Srgb8);           ///< by table; the value a painter reads off the picture
+Srgb8 srgb_from(const Xyz&);            ///< out of gamut: clipped per channel
+double delta_e_2000(const Lab&, const Lab&); ///< Sharma, Wu & Dalal 2005
+
+} // namespace tidemark::colour

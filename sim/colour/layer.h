@@ -1,0 +1,30 @@
+/// A paint layer on a ground, and the surface above it.
+///
+///   layer    R = (1 - Rg (a - b coth bSX)) / (a - Rg + b coth bSX),  a = 1 + K/S, b = sqrt(a² - 1)
+///   surface  R_seen = k1 + (1 - k1)(1 - k2) R / (1 - k2 R)
+///
+/// Kubelka & Munk 1931, Kubelka 1948; Saunderson 1942. KX, SX: absorption and scattering of the whole layer
+/// (m²/kg × kg/m²), any values ≥ 0; limits (S → 0, K → 0, thick) are continuous and free of NaN.
+#pragma once
+#include "colour/spectrum.h"
+
+namespace tidemark::colour {
+
+struct Surface { double k1 = 0, k2 = 0; };
+/// The pigment table's K and S belong to the first one: dry, matt, k2 as usually fitted (from memory).
+constexpr Surface dry_matt{0.03, 0.40};
+/// Under a water film: Fresnel at n = 1.333, seen away from the glare (Walsh 1926, Duntley 1942).
+constexpr Surface under_water{0.02, 0.47459};
+
+double km_over(double KX, double SX, double ground);
+BodyReflectance km_over(const Bands& KX, const Bands& SX, const BodyReflectance& ground);
+double seen_through(const Surface&, double body);
+double body_from_seen(const Surface&, double seen);
+Reflectance seen_through(const Surface&, const BodyReflectance&);
+BodyReflectance body_from_seen(const Surface&, const Reflectance&);
+
+/// Body reflectance of paper whose pores are full of water, from the dry one: absorbed = a (1 ...) as in Lekner & Dorf
+/// 1988 (Appl. Opt. 27, 1278), expression and interpolation from memory. `share` 0 (dry) ... 1 (full).
+BodyReflectance wetted(const BodyReflectance& dry, double share);
+
+} // namespace tidemark::colour

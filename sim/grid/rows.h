@@ -1,0 +1,43 @@
+/// Loops over the rows of a sheet, and sums that do not depend on the number of threads.
+#pragma once
+#include <omp.h>
+
+#include <utility>
+#include <vector>
+
+/// Compiles a row kernel twice, for any x86-64 and for those with AVX2, and picks at load time: one binary runs
+/// everywhere and loses nothing. Only for free functions with __restrict pointers. Off under the thread sanitizer
+/// (a clone's resolver runs before the sanitizer is ready), and elsewhere than on x86-64. -ffp-contract=off makes
+/// both clones give the same bytes.
+#if defined(__SANITIZE_THREAD__) || defined(__SANITIZE_ADDRESS__) || !defined(__x86_64__)
+#define TIDEMARK_CLONES
+#elif defined(__has_feature)
+#if __has_feature(thread_sanitizer) || __has_feature(address_sanitizer)
+#define TIDEMARK_CLONES
+#else
+#define TIDEMARK_CLONES __attribute__((target_clones("default", "arch=x86-64-v3")))
+#endif
+#else
+#define TIDEMARK_CLONES __attribute__((target_clones("default", "arch=x86-64-v3")))
+#endif
+
+namespace tidemark::grid {
+
+/// f(j) for every row, shared out among threads in fixed blocks. `cells` is the work in the loop: small jobs run
+/// on the calling thread, because waking a sleeping thread costs about as much as 16 000 cells.
+template <class F> void for_rows(int ny, long cells, F&& f) {
+#pragma omp parallel for schedule(static) if (cells > 16384)
+    for (int j = 0; j < ny; ++j) f(j);
+}
+
+/// Sum of f(j) over rows, one partial a row, added in row order: the same bytes for any number of threads.
+template <class F> double sum_rows(int ny, long cells, F&& f) {
+    std::vector<double> part(ny);
+#pragma omp parallel for schedule(static) if (cells > 16384)
+    for (int j = 0; j < ny; ++j) part[j] = f(j);
+    double sum = 0;
+    for (double p : part) sum += p;
+    return sum;
+}
+
+} // namespace tidemark::grid

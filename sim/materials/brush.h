@@ -1,0 +1,21 @@
+/// A brush. presets/brushes.csv.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "grid/problem.h"
+
+namespace tidemark::materials {
+
+struct Brush {
+    std::string id;             ///< "round-12"
+    std::string kind;           ///< round, flat, mop
+    double size_m = 8e-3;
+    double hold_m3 = 1.45e-6;   ///< charged and touched to the rim
+    double release_m3 = 1.01e-6; ///< what reaches a wash before the mark breaks
+    double mark_min_m = 1e-3, mark_max_m = 15e-3;
+    std::string provenance;
+    std::vector<grid::Problem> problems(const std::string& where) const;
+};
+
+} // namespace tidemark::materials

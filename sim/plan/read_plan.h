@@ -1,0 +1,18 @@
+/// Reads a plan file (TOML, version 1) with its masks and reference.
+///
+/// Every problem is found in one go and reported by file, line and key, with what is allowed and the nearest valid
+/// name: unknown or repeated keys, wrong kinds, values out of range or not finite, missing, empty or misshapen masks,
+/// paths that leave the plan's folder, unknown pigments, papers, rooms, mixes, steps, areas, steps that wait on each
+/// other, times that run backwards. Errors: BadInput.
+#pragma once
+#include "plan/plan.h"
+
+namespace tidemark::plan {
+
+Plan read_plan(const std::filesystem::path& file, const materials::Presets&);
+
+/// The length of a step's work for the hand, s: area ÷ pace for a wash, drops for a charge, 0 for tilt; a dry step's
+/// is unknown before the run (its longest wait). `area_m2` is the area of the step's mask.
+double hand_time_s(const Step&, double area_m2);
+
+} // namespace tidemark::plan

@@ -1,0 +1,41 @@
+/// What happened: the only thing the judge, the report and the viewer see of a run, besides the finished sheet.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "grid/field.h"
+#include "sheet/ledger.h"
+#include "sheet/stage.h"
+
+namespace tidemark::sheet {
+
+/// One act as it was played.
+struct ActRecord {
+    int step = 0;             ///< index into the plan's steps
+    double start_s = 0, end_s = 0;
+    double waited_s = 0;      ///< for a condition
+    bool gave_up = false;     ///< the longest wait ran out before the condition held
+    double water_kg = 0;      ///< laid
+    std::vector<double> pigment_kg; ///< laid, by pigment of the sheet
+    grid::Field<std::uint8_t> touched; ///< 1 where the act brought something
+    grid::Field<std::uint8_t> met;  ///< Stage the cell was in just before it was touched (stage.h)
+};
+
+/// Share of an area in each stage at a moment. Area -1 is the whole sheet.
+struct StageSample {
+    double time_s = 0;
+    int area = -1;
+    double share[4] = {0, 0, 0, 0}; ///< wet, moist, damp, dry
+};
+
+struct Record {
+    double cell_m = 0;
+    double end_s = 0;
+    bool dried = false;               ///< false: stopped by --until or the longest time
+    std::vector<ActRecord> acts;      ///< in the order played
+    std::vector<StageSample> stages;  ///< by time, then area
+    std::vector<LedgerLine> ledger;
+    std::vector<std::string> warnings; ///< one sentence each, for the painter
+};
+
+} // namespace tidemark::sheet

@@ -1,0 +1,24 @@
+/// The four stages of a drying wash, cell by cell.
+///   wet: film covers the relief (mirror sheen); moist: film only in the valleys (broken sheen);
+///   damp: no film, fibres still hold free water (cool); dry: near the room's equilibrium moisture.
+/// A cell without film is dry when its front half is within 2 % moisture (of dry fibre) of equilibrium.
+#pragma once
+#include <cstdint>
+
+#include "sheet/sheet_state.h"
+
+namespace tidemark::sheet {
+
+enum class CellStage : std::uint8_t { wet = 0, moist = 1, damp = 2, dry = 3 };
+
+struct StageRule { double wet_film_m = 0, moist_film_m = 0, dry_front_kg_m2 = 0; };
+StageRule stage_rule(const SheetState&);  ///< thresholds for this paper and room
+inline CellStage stage_of(const StageRule& r, float film_m, double front_kg_m2) {
+    if (film_m >= r.wet_film_m) return CellStage::wet;
+    if (film_m >= r.moist_film_m) return CellStage::moist;
+    return front_kg_m2 > r.dry_front_kg_m2 ? CellStage::damp : CellStage::dry;
+}
+/// An area is said to have reached a stage when this share of its cells is in it or drier.
+constexpr double stage_share = 0.8;
+
+} // namespace tidemark::sheet
