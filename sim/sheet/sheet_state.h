@@ -5,6 +5,7 @@
 /// Masses are per area of the sheet's mean plane. State is float where the film needs speed, double where little
 /// touches it; sums are double.
 #pragma once
+#include <algorithm>
 #include <cstdint>
 #include <vector>
 

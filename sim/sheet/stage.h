@@ -18,7 +18,15 @@ inline CellStage stage_of(const StageRule& r, float film_m, double front_kg_m2) 
     if (film_m >= r.moist_film_m) return CellStage::moist;
     return front_kg_m2 > r.dry_front_kg_m2 ? CellStage::damp : CellStage::dry;
 }
-/// An area is said to have reached a stage when this share of its cells is in it or drier.
-constexpr double stage_share = 0.8;
+/// The share of an area's cells that must be in a stage, or a drier one, before the area is said to have reached it:
+/// the sheen has gone when half of it is broken; no film means nearly everywhere; dry means all but stray cells.
+constexpr double stage_share(CellStage s) { return s == CellStage::moist ? 0.5 : s == CellStage::damp ? 0.8 : 0.95; }
+
+/// `share`: of the area's cells in wet, moist, damp, dry.
+constexpr bool has_reached(const double (&share)[4], CellStage s) {
+    double drier = 0;
+    for (int k = static_cast<int>(s); k < 4; ++k) drier += share[k];
+    return drier >= stage_share(s);
+}
 
 } // namespace tidemark::sheet

@@ -1,0 +1,105 @@
+#include "sheet/sheet_state.h"
+
+#include <cmath>
+
+#include "grid/rows.h"
+#include "sheet/relief.h"
+#include "sheet/stage.h"
+
+namespace tidemark::sheet {
+
+double half_equilibrium_kg_m2(const materials::Paper& paper, double activity) {
+    const double x = paper.gab_K * std::clamp(activity, 0.0, 1.0);
+    const double kg_kg = paper.gab_m0 * paper.gab_C * x / ((1 - x) * (1 + (paper.gab_C - 1) * x));
+    return 0.5 * paper.basis_kg_m2 * kg_kg;
+}
+
+double activity_of_half(const materials::Paper& paper, double half_kg_m2) {
+    const double m = half_kg_m2 / (0.5 * paper.basis_kg_m2), C = paper.gab_C;
+    if (m <= 0) return 0;
+    // GAB solved for x = K a: m (C-1) x² + (m0 C - m (C-2)) x - m = 0
+    const double B = paper.gab_m0 * C - m * (C - 2);
+    const double x = (std::sqrt(B * B + 4 * m * m * (C - 1)) - B) / (2 * m * (C - 1));
+    return std::clamp(x / paper.gab_K, 0.0, 1.0);
+}
+
+double relief_fill_m(const materials::Paper& paper) { return paper.held_m; }
+
+StageRule stage_rule(const SheetState& sheet) {
+    return {.wet_film_m = std::max(relief_fill_m(sheet.paper), 2e-6),
+            .moist_film_m = 1e-6,
+            .dry_front_kg_m2 = half_equilibrium_kg_m2(sheet.paper, sheet.room.humidity) +
+                               0.02 * 0.5 * sheet.paper.basis_kg_m2};
+}
+
+SheetState SheetState::make(double width_m, double height_m, double cell_m, const materials::Paper& paper,
+                            const materials::Room& room, BoardKind board,
+                            const std::vector<materials::Pigment>& pigments, std::uint64_t seed) {
+    SheetState s;
+    constexpr int tile = grid::TileSet::size;
+    Geometry& g = s.geometry;
+    g.cell_m = cell_m;
+    g.nx = std::max(1, static_cast<int>(std::lround(width_m / cell_m)));
+    g.ny = std::max(1, static_cast<int>(std::lround(height_m / cell_m)));
+    g.px = (g.nx + tile - 1) / tile * tile;
+    g.py = (g.ny + tile - 1) / tile * tile;
+    s.paper = paper, s.room = room, s.board = board;
+    for (auto* f : {&s.relief_m, &s.film_m, &s.film_low_m, &s.film_before_m, &s.flux_x_m2_s, &s.flux_y_m2_s, &s.drawn_m,
+                    &s.gum_lower_kg_m2, &s.gum_upper_kg_m2, &s.gum_bound_kg_m2})
+        f->resize(g.px, g.py);
+    s.surface.resize(g.px, g.py);
+    s.pass_count.resize(g.px, g.py);
+    s.front_kg_m2.resize(g.px, g.py);
+    s.back_kg_m2.resize(g.px, g.py);
+    const double resting = half_equilibrium_kg_m2(paper, room.humidity);
+    for (int j = 0; j < g.ny; ++j)
+        for (int i = 0; i < g.nx; ++i) s.front_kg_m2(i, j) = s.back_kg_m2(i, j) = resting;
+    s.relief_subgrid_rms_m =
+        make_relief(s.relief_m, g.nx, g.ny, cell_m, paper.relief_rms_m, paper.relief_corr_m, seed);
+    for (const auto& p : pigments) {
+        PigmentState state{.pigment = p, .afloat_lower = {}, .afloat_upper = {}, .loose = {}, .bound = {}, .inside = {}};
+        for (auto* f : {&state.afloat_lower, &state.afloat_upper, &state.loose, &state.bound, &state.inside})
+            f->resize(g.px, g.py);
+        s.pigments.push_back(std::move(state));
+    }
+    s.film_tiles = grid::TileSet(g.px, g.py);
+    s.damp_tiles = grid::TileSet(g.px, g.py);
+    return s;
+}
+
+void SheetState::wake() {
+    constexpr int tile = grid::TileSet::size;
+    const int tx = film_tiles.tiles_x(), ty = film_tiles.tiles_y();
+    // Moister, or drier, than the room by this much: there is something for air and fibre to do.
+    const double resting = half_equilibrium_kg_m2(paper, room.humidity), quiet = 0.001 * 0.5 * paper.basis_kg_m2;
+    constexpr int margin = 3; // cells a front may cross before the tiles are looked at again
+    film_tiles.set_all(false);
+    damp_tiles.set_all(false);
+    std::vector<std::uint8_t> film(static_cast<std::size_t>(tx) * ty), damp(film);
+    const auto mark = [&](std::vector<std::uint8_t>& flag, int i, int j) {
+        for (int dj = -margin; dj <= margin; dj += margin)
+            for (int di = -margin; di <= margin; di += margin)
+                if (inside(i + di, j + dj)) flag[(j + dj) / tile * tx + (i + di) / tile] = 1;
+    };
+    for (int tj = 0; tj < ty; ++tj)
+        for (int ti = 0; ti < tx; ++ti)
+            for (int j = tj * tile; j < std::min(geometry.ny, (tj + 1) * tile); ++j)
+                for (int i = ti * tile; i < std::min(geometry.nx, (ti + 1) * tile); ++i) {
+                    const int x = i % tile, y = j % tile;
+                    const bool rim = x < margin || y < margin || x >= tile - margin || y >= tile - margin;
+                    if (!rim && film[tj * tx + ti] && damp[tj * tx + ti]) continue;
+                    if (film_m(i, j) > 0) {
+                        mark(film, i, j), mark(damp, i, j);
+                    } else if (std::abs(front_kg_m2(i, j) - resting) > quiet || std::abs(back_kg_m2(i, j) - resting) > quiet) {
+                        mark(damp, i, j);
+                    }
+                }
+    for (int k = 0; k < tx * ty; ++k) {
+        film_tiles.set(k % tx, k / tx, film[k]);
+        damp_tiles.set(k % tx, k / tx, damp[k]);
+    }
+    film_tiles.rebuild();
+    damp_tiles.rebuild();
+}
+
+} // namespace tidemark::sheet
