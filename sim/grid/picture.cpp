@@ -1,0 +1,70 @@
+#include "grid/picture.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "grid/decode_detail.h"
+#include "grid/files.h"
+#include "grid/png_chunks_detail.h"
+#include "grid/problem.h"
+
+namespace tidemark::grid {
+
+namespace {
+
+struct Loaded {
+    std::string shown, text;
+    bool jpeg = false;
+    Bytes bytes() const { return {reinterpret_cast<const std::uint8_t*>(text.data()), text.size()}; }
+};
+
+Loaded load(const std::filesystem::path& path, const std::string& shown_as, const PictureLimits& limits) {
+    Loaded file{shown_as.empty() ? path.string() : shown_as, {}};
+    try {
+        file.text = read_text(path, std::min<std::int64_t>(limits.max_file_bytes, INT32_MAX)); // decoders count in int
+    } catch (const BadInput& bad) {
+        const Problem& problem = bad.problems().front();
+        throw BadInput(file.shown, problem.what, problem.allowed);
+    }
+    const Bytes bytes = file.bytes();
+    if (bytes.empty()) throw BadInput(file.shown, "the file is empty", "a PNG or JPEG picture");
+    file.jpeg = bytes.size() >= 2 && bytes[0] == 0xFF && bytes[1] == 0xD8;
+    const std::size_t head = std::min(bytes.size(), sizeof png_signature);
+    const bool png = std::equal(bytes.begin(), bytes.begin() + static_cast<std::ptrdiff_t>(head), png_signature);
+    if (!file.jpeg && !png) throw BadInput(file.shown, "is neither PNG nor JPEG", "a PNG or JPEG picture");
+    if (png && head < sizeof png_signature) throw BadInput(file.shown, cut_short);
+    return file;
+}
+
+} // namespace
+
+void refuse_size(std::int64_t width, std::int64_t height, const std::string& shown, const PictureLimits& limits) {
+    if (width < 1 || height < 1) throw BadInput(shown, "the picture has no pixels");
+    const std::string size = fmt::format("the picture is {} x {} pixels", width, height);
+    if (std::max(width, height) > longest_side)
+        throw BadInput(shown, size, fmt::format("at most {} each way", longest_side));
+    if (width * height > limits.max_pixels)
+        throw BadInput(shown, size, fmt::format("at most {} pixels in all", limits.max_pixels));
+}
+
+Picture read_picture(const std::filesystem::path& path, const std::string& shown_as, const PictureLimits& limits) {
+    const Loaded file = load(path, shown_as, limits);
+    return file.jpeg ? decode_jpeg(file.bytes(), file.shown, limits) : decode_png(file.bytes(), file.shown, limits);
+}
+
+GreyPicture read_grey(const std::filesystem::path& path, const std::string& shown_as, const PictureLimits& limits) {
+    const Loaded file = load(path, shown_as, limits);
+    if (!file.jpeg) return decode_png_grey(file.bytes(), file.shown, limits);
+    const Picture colour = decode_jpeg(file.bytes(), file.shown, limits);
+    GreyPicture grey{colour.width, colour.height, {}};
+    grey.value.resize(colour.rgb.size() / 3);
+    for (std::size_t k = 0; k < grey.value.size(); ++k) {
+        const std::uint8_t* c = colour.rgb.data() + 3 * k;
+        const bool neutral = c[0] == c[1] && c[1] == c[2];
+        grey.value[k] = (neutral ? c[0] : grey_of(c[0], c[1], c[2])) / 255.0f;
+    }
+    return grey;
+}
+
+} // namespace tidemark::grid

@@ -1,0 +1,20 @@
+/// The chunks of a PNG file (ISO/IEC 15948): checksum, header, and a walk that finds damage before any decoding.
+#pragma once
+#include "grid/decode_detail.h"
+
+namespace tidemark::grid {
+
+constexpr std::uint8_t png_signature[8] = {0x89, 'P', 'N', 'G', '\r', '\n', 0x1A, '\n'};
+
+std::uint32_t png_crc(Bytes); ///< CRC-32 of type and data (ISO/IEC 15948 annex D)
+
+struct PngHeader {
+    std::int64_t width = 0, height = 0;
+    int bit_depth = 8;
+};
+
+/// Size and depth, after every chunk that makes up the picture was found whole and its checksum right.
+/// Errors: BadInput (damaged or cut short; size out of limits).
+PngHeader png_header(Bytes png, const std::string& shown, const PictureLimits&);
+
+} // namespace tidemark::grid

@@ -1,0 +1,128 @@
+#include <fmt/format.h>
+
+#include <cstdlib>
+#include <cstring>
+#include <memory>
+
+#include "grid/png_chunks_detail.h"
+#include "grid/problem.h"
+
+namespace {
+
+/// What the decoder may have allocated at one time: a small file can claim to inflate to gigabytes. Each block
+/// carries its size in front of it.
+constexpr std::size_t in_front = 16;
+thread_local std::size_t budget_left = 0;
+
+void* budget_malloc(std::size_t size) {
+    if (size > budget_left) return nullptr;
+    auto* block = static_cast<unsigned char*>(std::malloc(size + in_front));
+    if (block == nullptr) return nullptr;
+    budget_left -= size;
+    std::memcpy(block, &size, sizeof size);
+    return block + in_front;
+}
+
+void budget_free(void* memory) {
+    if (memory == nullptr) return;
+    unsigned char* block = static_cast<unsigned char*>(memory) - in_front;
+    std::size_t size = 0;
+    std::memcpy(&size, block, sizeof size);
+    budget_left += size;
+    std::free(block);
+}
+
+void* budget_realloc(void* memory, std::size_t size) {
+    void* fresh = budget_malloc(size);
+    if (fresh == nullptr || memory == nullptr) return fresh;
+    std::size_t old = 0;
+    std::memcpy(&old, static_cast<unsigned char*>(memory) - in_front, sizeof old);
+    std::memcpy(fresh, memory, old < size ? old : size);
+    budget_free(memory);
+    return fresh;
+}
+
+} // namespace
+
+#define STBI_MALLOC(size) budget_malloc(size)
+#define STBI_REALLOC(memory, size) budget_realloc(memory, size)
+#define STBI_FREE(memory) budget_free(memory)
+#define STB_IMAGE_STATIC // a library may bring another copy along
+#define STB_IMAGE_IMPLEMENTATION
+#define STBI_ONLY_PNG
+#define STBI_NO_STDIO
+#define STBI_MAX_DIMENSIONS 20000
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wunused-function"
+#include <stb_image.h>
+#pragma GCC diagnostic pop
+
+namespace tidemark::grid {
+
+namespace {
+
+/// Samples as stored, 8 or 16 bits, 1 to 4 channels.
+template <class Sample> struct Decoded {
+    int width = 0, height = 0, channels = 0;
+    std::unique_ptr<Sample, decltype(&budget_free)> samples{nullptr, &budget_free};
+};
+
+template <class Sample> Decoded<Sample> decode(Bytes png, const std::string& shown, const PngHeader& header) {
+    // Two copies of four 16-bit channels and the inflated rows, for small pictures some room besides.
+    budget_left = static_cast<std::size_t>(header.width * header.height) * 24 + (64u << 20);
+    Decoded<Sample> d;
+    const int size = static_cast<int>(png.size());
+    if constexpr (sizeof(Sample) == 2)
+        d.samples.reset(stbi_load_16_from_memory(png.data(), size, &d.width, &d.height, &d.channels, 0));
+    else
+        d.samples.reset(stbi_load_from_memory(png.data(), size, &d.width, &d.height, &d.channels, 0));
+    if (!d.samples) throw BadInput(shown, fmt::format("the PNG can't be read ({})", stbi_failure_reason()));
+    return d;
+}
+
+/// f(pixel index, r, g, b in 0 ... 1) for every pixel, alpha laid over white.
+template <class Sample, class F> void for_pixels(const Decoded<Sample>& d, F&& f) {
+    constexpr float full = sizeof(Sample) == 2 ? 65535.0f : 255.0f;
+    const bool alpha = d.channels == 2 || d.channels == 4;
+    const int green = d.channels >= 3 ? 1 : 0, blue = d.channels >= 3 ? 2 : 0;
+    const std::size_t count = static_cast<std::size_t>(d.width) * d.height;
+    for (std::size_t k = 0; k < count; ++k) {
+        const Sample* s = d.samples.get() + k * d.channels;
+        const float cover = alpha ? s[d.channels - 1] / full : 1.0f;
+        const auto over_white = [&](int c) { return 1.0f - cover + cover * (s[c] / full); };
+        f(k, over_white(0), over_white(green), over_white(blue));
+    }
+}
+
+} // namespace
+
+Picture decode_png(Bytes png, const std::string& shown, const PictureLimits& limits) {
+    const PngHeader header = png_header(png, shown, limits);
+    const auto decoded = decode<stbi_uc>(png, shown, header);
+    Picture picture{decoded.width, decoded.height, {}};
+    picture.rgb.resize(3 * static_cast<std::size_t>(picture.width) * picture.height);
+    for_pixels(decoded, [&](std::size_t k, float r, float g, float b) {
+        const float rgb[3] = {r, g, b};
+        for (int c = 0; c < 3; ++c) picture.rgb[3 * k + c] = static_cast<std::uint8_t>(rgb[c] * 255.0f + 0.5f);
+    });
+    return picture;
+}
+
+GreyPicture decode_png_grey(Bytes png, const std::string& shown, const PictureLimits& limits) {
+    const PngHeader header = png_header(png, shown, limits);
+    GreyPicture grey;
+    const auto take = [&grey](const auto& decoded) {
+        grey = {decoded.width, decoded.height, {}};
+        grey.value.resize(static_cast<std::size_t>(grey.width) * grey.height);
+        for_pixels(decoded, [&grey](std::size_t k, float r, float g, float b) {
+            grey.value[k] = r == g && g == b ? r : grey_of(r, g, b); // the three weights add up to 1 only nearly
+        });
+    };
+    if (header.bit_depth == 16)
+        take(decode<stbi_us>(png, shown, header));
+    else
+        take(decode<stbi_uc>(png, shown, header));
+    return grey;
+}
+
+} // namespace tidemark::grid
