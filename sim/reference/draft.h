@@ -1,0 +1,57 @@
+/// A first plan from any picture: something to run at once and then make one's own.
+///
+/// The picture is squinted at and grouped; the plan paints it in as many washes as there are groups, light to dark:
+/// a wet-into-wet wash over all but the saved lights, then on dry paper the midtones together with the darks as one
+/// connected wash, then the darks. Each wash lies over the ones before it, so its strength is what its group still
+/// lacks (draft_mixes.h); hues are one of four simple mixes by the group's mean colour.
+///
+/// The longest side of the sheet is 280 mm, the other follows the picture, to the whole millimetre; masks are drawn
+/// at 4 pixels a mm and the reference at 1 to 4, so that all agree with the sheet exactly.
+#pragma once
+#include "grid/files.h"
+#include "grid/picture.h"
+#include "reference/draft_mixes.h"
+#include "reference/groups.h"
+#include "reference/squint.h"
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace tidemark::reference {
+
+struct DraftOptions {
+    int groups = 3; ///< 2 ... 7
+    Squint squint;
+};
+
+/// One wash of the draft.
+struct DraftPass {
+    std::string name;          ///< "first wash"; its area is called the same with a dash
+    grid::GreyPicture mask;    ///< 1 where it is laid
+    double share = 0;          ///< of the sheet
+    double wanted_lstar = 0;   ///< mean of its own group in the picture
+    double dries_to_lstar = 0; ///< by the strength table, all washes so far
+    const DraftMix* mix = nullptr;
+    double load_g_m2 = 0; ///< laid by this wash
+    double film_um = 100;
+    bool into_wet = false;
+};
+
+struct Draft {
+    int width_mm = 0, height_mm = 0;
+    grid::Picture reference;
+    std::vector<DraftPass> passes; ///< at least one
+    double saved_share = 0;        ///< of the sheet, left as paper
+    int groups = 0;                ///< for the plan's [reference]: as asked for
+    std::string plan_toml;
+};
+
+/// `picture_name` goes into a comment and into messages. Groups without pixels are left out; a flat picture is one
+/// wash. Errors: BadInput for a picture more than 14 times as long as wide (its sheet would be under 20 mm).
+Draft draft_plan(const grid::Picture&, const std::string& picture_name, const DraftOptions& = {});
+
+/// Reads the picture and writes plan.toml, reference.png and masks/*.png; the caller commits. Errors: BadInput.
+void write_draft(const std::filesystem::path& picture, grid::OutputFolder& out, const DraftOptions& = {});
+
+} // namespace tidemark::reference

@@ -1,0 +1,45 @@
+/// Masses: connected regions of one value group, pixels joined along their sides (not corners).
+///
+/// Numbered for the painter: lightest group first, in a group the largest first, of equal ones the one that comes
+/// first reading from the top left. The numbers depend on the picture alone.
+#pragma once
+#include "reference/groups.h"
+
+#include <cstdint>
+#include <vector>
+
+namespace tidemark::reference {
+
+struct Border {
+    int mass = 0;            ///< the neighbour
+    std::int64_t length = 0; ///< pixel sides shared
+};
+
+struct Mass {
+    int group = 0;
+    std::int64_t pixels = 0;
+    double mean_lstar = 0;
+    double centre_x = 0, centre_y = 0; ///< mean of its pixels' places; a pixel's own place is x + 0.5, y + 0.5
+    std::vector<Border> neighbours;    ///< by rising mass number
+};
+
+struct Masses {
+    int width = 0, height = 0;
+    std::vector<int> of; ///< one a pixel: index into list
+    std::vector<Mass> list;
+    int at(int x, int y) const { return of[static_cast<std::size_t>(y) * width + x]; }
+};
+
+/// `map` is the value map that the groups were made from, or another of the same size.
+Masses find_masses(const Groups&, const ValueMap& map);
+
+/// Masses under `smallest_pixels` join the neighbour with which they share the longest border and take its group; of
+/// equal borders the nearer in mean L*, then the larger. The smallest goes first; what touches in one group after
+/// that is one mass. Ends when all are large enough or one is left.
+Masses merged(const Masses&, const ValueMap& map, std::int64_t smallest_pixels);
+
+/// The groups as the masses have them (after merging, a pixel may lie in another group than its own value says).
+/// Thresholds are those of `before`; means and counts are new.
+Groups groups_of(const Masses&, const ValueMap& map, const Groups& before);
+
+} // namespace tidemark::reference
