@@ -23,8 +23,12 @@ double body_from_seen(const Surface&, double seen);
 Reflectance seen_through(const Surface&, const BodyReflectance&);
 BodyReflectance body_from_seen(const Surface&, const Reflectance&);
 
-/// Body reflectance of paper whose pores are full of water, from the dry one: absorbed = a (1 ...) as in Lekner & Dorf
-/// 1988 (Appl. Opt. 27, 1278), expression and interpolation from memory. `share` 0 (dry) ... 1 (full).
+/// Paper whose pores are full of water, from the dry one, for either surface above it. `share` 0 (dry) ... 1 (full).
+///
+/// Full: body = 1 - a, a = a_d ((1 - a_d) 1.0677 + a_d), a_d = 1 - what is seen of it dry. Under `under_water` that is
+/// absorbed = (1 - k1) a / (1 - k2 (1 - a)): Ångström 1925, Lekner & Dorf 1988 (Appl. Opt. 27, 1278; their interpolation
+/// of a and water's k2 from memory). In between: linear in the body reflectance. A real sheet darkens further, since
+/// water in the pores also takes scattering away.
 BodyReflectance wetted(const BodyReflectance& dry, double share);
 
 } // namespace tidemark::colour

@@ -1,0 +1,40 @@
+#include "colour/lab.h"
+
+#include <cmath>
+
+#include "colour/observer_detail.h"
+
+namespace tidemark::colour {
+
+namespace {
+
+/// CIE 1976: cube root, and a straight line below (6/29)³ that meets it with the same slope.
+constexpr double bend = 6.0 / 29.0;
+double f(double t) { return t > bend * bend * bend ? std::cbrt(t) : t / (3 * bend * bend) + 4.0 / 29.0; }
+
+} // namespace
+
+Xyz xyz_from(const Reflectance& seen) {
+    Xyz sum;
+    for (std::size_t k = 0; k < bands; ++k) {
+        const double r = seen.at[k];
+        sum.X += r * observer.x[k];
+        sum.Y += r * observer.y[k];
+        sum.Z += r * observer.z[k];
+    }
+    return sum;
+}
+
+Lab lab_from(const Xyz& c) {
+    const double fx = f(c.X / white.X), fy = f(c.Y / white.Y), fz = f(c.Z / white.Z);
+    return {116 * fy - 16, 500 * (fx - fy), 200 * (fy - fz)};
+}
+
+double lstar_from_Y(double Y_percent) { return 116 * f(Y_percent / 100) - 16; }
+
+double Y_from_lstar(double lstar) {
+    const double t = (lstar + 16) / 116;
+    return 100 * (t > bend ? t * t * t : 3 * bend * bend * (t - 4.0 / 29.0));
+}
+
+} // namespace tidemark::colour
