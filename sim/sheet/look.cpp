@@ -1,0 +1,105 @@
+#include "sheet/look.h"
+
+#include <algorithm>
+
+#include "colour/lab.h"
+#include "grid/rows.h"
+
+namespace tidemark::sheet {
+
+namespace {
+
+using colour::BodyReflectance;
+using materials::Pigment;
+
+/// K X and S X of one layer, gathered pigment by pigment.
+struct Layer {
+    colour::Bands KX{}, SX{};
+    bool empty = true;
+    void add(const Pigment& pigment, float kg_m2) {
+        if (!(kg_m2 > 0)) return;
+        empty = false;
+        for (std::size_t k = 0; k < colour::bands; ++k) {
+            KX[k] += kg_m2 * pigment.K_m2_kg[k];
+            SX[k] += kg_m2 * pigment.S_m2_kg[k];
+        }
+    }
+    void lay_over(BodyReflectance& body) const {
+        if (!empty) body = colour::km_over(KX, SX, body);
+    }
+};
+
+float afloat(const PigmentState& p, int i, int j) { return p.afloat_lower(i, j) + p.afloat_upper(i, j); }
+
+/// Lays every pass of that cell over its ground.
+void paint(const SheetState& sheet, LookAs as, int i, int j, BodyReflectance& body) {
+    for (const Pass& pass : sheet.passes) {
+        Layer layer;
+        for (std::size_t p = 0; p < pass.bound.size(); ++p) layer.add(sheet.pigments[p].pigment, pass.bound[p](i, j));
+        layer.lay_over(body);
+    }
+    Layer present, floating;
+    for (const PigmentState& p : sheet.pigments) {
+        present.add(p.pigment, p.loose(i, j) + p.bound(i, j) + p.inside(i, j));
+        (as == LookAs::dried ? present : floating).add(p.pigment, afloat(p, i, j));
+    }
+    present.lay_over(body);
+    floating.lay_over(body);
+}
+
+struct Seen {
+    float lstar = 0;
+    colour::Srgb8 code;
+};
+
+Seen see(const BodyReflectance& body, const colour::Surface& surface) {
+    const colour::Xyz xyz = colour::xyz_from(colour::seen_through(surface, body));
+    return {static_cast<float>(colour::lstar_from_Y(xyz.Y)), colour::srgb_from(xyz)};
+}
+
+} // namespace
+
+BodyReflectance ground_of(const materials::Paper& paper) {
+    return colour::body_from_seen(colour::dry_matt, paper.white);
+}
+
+double wet_share(const materials::Paper& paper, double front_kg_m2) {
+    const double bound = half_equilibrium_kg_m2(paper, 1.0);
+    const double room = std::max(half_capacity_kg_m2(paper) - bound, 1e-3 * half_capacity_kg_m2(paper));
+    return std::clamp((front_kg_m2 - bound) / room, 0.0, 1.0);
+}
+
+Look look(const SheetState& sheet, LookAs as) {
+    const int nx = sheet.geometry.nx, ny = sheet.geometry.ny;
+    Look out{grid::Field<float>(nx, ny), {nx, ny, std::vector<std::uint8_t>(3 * static_cast<std::size_t>(nx) * ny)}};
+    const BodyReflectance dry_ground = ground_of(sheet.paper), full_ground = colour::wetted(dry_ground, 1);
+    grid::for_rows(ny, static_cast<long>(nx) * ny, [&](int j) {
+        for (int i = 0; i < nx; ++i) {
+            BodyReflectance body = dry_ground;
+            bool film = false;
+            if (as == LookAs::as_now) {
+                film = sheet.film_m(i, j) > 0;
+                const float share = static_cast<float>(wet_share(sheet.paper, sheet.front_kg_m2(i, j)));
+                for (std::size_t k = 0; k < colour::bands; ++k)
+                    body.at[k] += share * (full_ground.at[k] - dry_ground.at[k]);
+            }
+            paint(sheet, as, i, j, body);
+            const Seen seen = see(body, film ? colour::under_water : colour::dry_matt);
+            out.lstar(i, j) = seen.lstar;
+            std::uint8_t* pixel = out.picture.at(i, j);
+            pixel[0] = seen.code.r, pixel[1] = seen.code.g, pixel[2] = seen.code.b;
+        }
+    });
+    return out;
+}
+
+double dried_lstar(const materials::Paper& paper,
+                   const std::vector<std::pair<const materials::Pigment*, double>>& mix) {
+    Layer layer;
+    for (const auto& [pigment, kg_m2] : mix) layer.add(*pigment, static_cast<float>(kg_m2));
+    BodyReflectance body = ground_of(paper);
+    layer.lay_over(body);
+    return see(body, colour::dry_matt).lstar;
+}
+
+} // namespace tidemark::sheet
