@@ -1,0 +1,33 @@
+/// Where film may go: the way through each cell.
+///
+/// `way` is the deepest film that may pass into or through a cell: 0 closed, a few micrometres where the felt wicks,
+/// 1 m where water runs freely.
+///
+///   painted or flooded          open
+///   dry sized paper             closed, until the film beside it stands deeper than 2 l_c sin(θ/2) (the largest depth of
+///                               a puddle; de Gennes, Brochard-Wyart & Quéré 2004), or, on a tilt, until the bead's
+///                               weight beats the hysteresis: ρ g A sin α > γ (cos θr - cos θ) (Furmidge 1962), A the
+///                               section of film standing up the slope
+///   damp paper                  θ falls with the free water in the fibres, θ = θa (1 - s/s_open); from s_creep the felt
+///                               wicks a film as deep as its valleys, rising to the held depth at s_open
+///   fibres nearly full          open
+///
+/// s: share of the front half's room for free water that is taken. s_open 0.85 and s_creep 0.5 are orientation values
+/// from one-dimensional experiments of ours; no measurement of sized paper was found.
+/// A wetted cell that has lost its film is judged by its fibres again.
+#pragma once
+#include "sheet/sheet_state.h"
+#include "water/film.h"
+
+namespace tidemark::water {
+
+constexpr double saturation_open = 0.85, saturation_creep = 0.5;
+
+/// Share of the front half's room for free water that is taken, 0 ... 1.
+double free_saturation(const materials::Paper&, double front_kg_m2);
+
+/// Writes `way` over the film tiles, and `surface` where film has come or gone. Returns whether every edge of the film
+/// is pinned (no dry cell beside film is open).
+bool set_ways(sheet::SheetState&, const FilmParams&, sheet::Field<float>& way);
+
+} // namespace tidemark::water

@@ -1,0 +1,84 @@
+#include "water/faces.h"
+
+#include "grid/rows.h"
+
+namespace tidemark::water {
+
+TIDEMARK_CLONES void pressure_row(const PressureRow& r, int begin, int end) {
+    const float g = r.g, G = r.G, suction = r.suction, inverse_depth = r.inverse_depth;
+#pragma omp simd
+    for (int i = begin; i < end; ++i) {
+        const float e = r.h[i] + r.b[i];
+        const float around = ((r.h[i - 1] + r.b[i - 1]) - e) + ((r.h[i + 1] + r.b[i + 1]) - e) +
+                             ((r.h_up[i] + r.b_up[i]) - e) + ((r.h_down[i] + r.b_down[i]) - e);
+        const float x = r.h[i] * inverse_depth, t = 1.0f / (1.0f + x * x);
+        r.p[i] = g * e - G * around - suction * t * t;
+        r.stiffness[i] = g + 4.0f * suction * inverse_depth * x * t * t * t;
+    }
+}
+
+namespace {
+
+inline float at_least_0(float x) { return x > 0 ? x : 0.0f; }
+
+/// The depth of a face is the mean of the two depths above the higher bed; where the drive is mostly tilt it shifts to
+/// the upwind depth (`shift` 0 ... 1), for a draining film is a wave that travels downhill. A donor lends at most twice
+/// its own depth. Held water only trickles.
+template <bool tilted, bool inertia>
+__attribute__((always_inline)) inline void faces(const FaceRow& r, int begin, int end) {
+    const float inverse_dx = 1.0f / r.dx, inverse_dt = 1.0f / r.dt, slope = r.slope, held = r.held;
+    const float from_a = slope > 0 ? 1.0f : 0.0f, steep = slope > 0 ? slope : -slope;
+    const float inverse_steep = tilted ? 2.0f / steep : 0.0f, sign = slope > 0 ? 1.0f : -1.0f;
+    const float k = r.dt * inverse_dx * inverse_dx, k_tilt = r.dt * inverse_dx;
+    const float trickle = r.valley_share, cap = r.mobility_cap;
+#pragma omp simd
+    for (int i = begin; i < end; ++i) {
+        const float rise = r.bed_b[i] - r.bed_a[i];
+        const float a = at_least_0(r.h_a[i] - at_least_0(rise)), b = at_least_0(r.h_b[i] - at_least_0(-rise));
+        const float drive = (r.p_a[i] - r.p_b[i]) * inverse_dx + slope;
+        float depth = 0.5f * (a + b), shift = 0;
+        if (tilted) {
+            const float downhill = drive * sign;
+            shift = downhill * inverse_steep;
+            shift = shift > 0 ? shift : 0.0f;
+            shift = shift < 1 ? shift : 1.0f;
+            const float fade = 2.0f * steep / ((downhill > steep ? downhill : steep) + 1e-20f);
+            shift = shift < fade ? shift : fade;
+            depth += shift * ((from_a * a + (1.0f - from_a) * b) - depth);
+        }
+        const float lent = 2.0f * (drive > 0 ? a : b), way = r.way_a[i] < r.way_b[i] ? r.way_a[i] : r.way_b[i];
+        depth = depth < lent ? depth : lent;
+        depth = depth < way ? depth : way;
+        const float moving = at_least_0(depth - held), shut = depth < held ? depth : held;
+        const float nu3 = 0.5f * (r.nu3_a[i] + r.nu3_b[i]);
+        float m = 0, q = 0;
+        if (inertia) {
+            const float lag = moving * inverse_dt;
+            m = moving * moving * moving / (nu3 + moving * lag);
+            q = m * drive + moving * lag * r.q_old[i] / (nu3 + moving * lag);
+        } else {
+            m = moving * moving * moving / nu3;
+            q = m * drive;
+        }
+        const float seep = trickle * shut * shut * shut / nu3;
+        m += seep;
+        q += seep * drive;
+        const float capped = m < cap ? m : cap;
+        q = m > cap ? capped * drive : q;
+        r.q[i] = q;
+        r.c[i] = k * capped;
+        if (tilted) r.tilt[i] = m < cap ? k_tilt * 3.0f * moving * moving / nu3 * shift * drive : 0.0f;
+    }
+}
+
+} // namespace
+
+TIDEMARK_CLONES void face_row(const FaceRow& r, int begin, int end, bool inertia) {
+    if (r.slope != 0) {
+        inertia ? faces<true, true>(r, begin, end) : faces<true, false>(r, begin, end);
+    } else {
+        inertia ? faces<false, true>(r, begin, end) : faces<false, false>(r, begin, end);
+    }
+}
+
+} // namespace tidemark::water

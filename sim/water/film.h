@@ -1,0 +1,41 @@
+/// The film: water of some tens to hundreds of micrometres on a tilted, rough sheet.
+///
+///   ∂h/∂t + div q = 0
+///   ∂q/∂t = -h ∇p + h g sin α - 3ν q/h²        p = g cos α (h + b) - (γ/ρ) lap(h + b) - ψ(h)      [m²/s²]
+///   q → M (-∇p + g sin α),  M = he³ / (3ν + he²/dt),  he = depth at the face above the water that is held
+///
+/// One semi-implicit scheme for inertia and lubrication (Casulli 1990; Stelling & Duinmeijer 2003): friction and inertia
+/// sit in the face mobility M, frozen at the old time; gravity, capillarity and retention are implicit; the tilt is in
+/// the same drive as the pressure, so a lake at rest stays at rest on any board. Increments (dh, dp) are solved by
+/// multigrid; the depths are then moved by limited face fluxes, so mass is exact whatever the solver left over.
+/// Momentum advection is left out: it matters for puddles in motion (a millimetre at a metre a second), not for films.
+///
+/// ψ(h) = ψ0 / (1 + (h/hr)²)², suction of the menisci in what the grid does not carry of the felt, for a film thinner
+/// than it; the form is ours, of the kind used for soils. ψ0 = 2γ/(ρ · gap), gap 0.4 mm between felt marks (from memory).
+///
+/// Held water: fibres and shut valleys hold `held_m`, which flows only as a trickle (valley_share of the cube law).
+#pragma once
+#include "sheet/sheet_state.h"
+
+namespace tidemark::water {
+
+struct FilmParams {
+    double nu_m2_s = 1.1e-6;       ///< clear water with a trace of gum at 20 °C; a mix multiplies it (nu_factor)
+    double gamma_N_m = 0.055;      ///< a middle wash (from memory); clear water 0.0727
+    double gravity_m_s2 = 9.80665;
+    double held_m = 30e-6;
+    double valley_share = 1e-3;    ///< from memory; lets the last water creep
+    double retention_m2_s2 = 0.27; ///< ψ0
+    double retention_depth_m = 15e-6; ///< hr
+    double theta_advancing_rad = 1.2217, theta_receding_rad = 0.1745;
+    bool inertia = true;
+    bool contact_line = true;      ///< false: every cell of the sheet is open (checks of the film alone)
+    double tolerance_m = 0.5e-6;   ///< residual of a solve, as depth
+    int cycles_max = 30;           ///< more: the step is refused
+
+    /// For a paper: its held water, retention and contact angles.
+    static FilmParams of(const materials::Paper&);
+    double capillary_length_m() const;
+};
+
+} // namespace tidemark::water

@@ -1,0 +1,52 @@
+/// One step of the film.
+///
+///   FilmSolver solver(sheet);
+///   solver.wake(sheet);                       // after acts and now and then: who is awake, who is open
+///   StepResult r = solver.advance(sheet, params, dt_s);
+///   if (!r.accepted) try again with half the dt: nothing was changed
+///
+/// Reads   film_m + film_low_m, relief_m, surface, front_kg_m2 (contact line), tilt.
+/// Writes  film_m, film_low_m, film_before_m, flux_x_m2_s, flux_y_m2_s (as limited).
+/// Mass    exact: the depths change by differences of the same face fluxes (rounding carried in film_low_m).
+#pragma once
+#include "sheet/sheet_state.h"
+#include "water/film.h"
+#include "water/multigrid.h"
+
+namespace tidemark::water {
+
+using sheet::SheetState;
+
+struct StepResult {
+    bool accepted = false;
+    int cycles = 0;
+    double residual_m = 0;
+    double change = 0;       ///< largest |Δh| / (h + 10 µm) of the step
+    double speed_m_s = 0;    ///< largest 3 |q| / (h + 5 µm): the film's waves
+    double limited_share = 0; ///< of the awake cells, how many gave all they had
+};
+
+class FilmSolver {
+  public:
+    FilmSolver() = default;
+    explicit FilmSolver(const SheetState&, const FilmParams&);
+    /// Remakes the spans after sheet.wake(), and the ways (contact_line.h).
+    void wake(SheetState&, const FilmParams&);
+    void update_ways(SheetState&, const FilmParams&);
+    StepResult advance(SheetState&, const FilmParams&, double dt_s);
+    void forget() { warm_ = false; } ///< water has landed: the last increments say nothing about the next
+    Field<float>& nu_factor() { return nu_factor_; } ///< viscosity of the mix over params.nu; 1 by default
+    bool all_pinned() const { return pinned_; }
+
+  private:
+    Multigrid grid_;
+    Field<float> p_, nu3_, nu_factor_, way_, q0x_, q0y_, given_;
+    bool warm_ = false, pinned_ = true;
+    double last_dt_s_ = 0;
+    void prepare(const SheetState&, const FilmParams&, double dt_s, bool tilted);
+    void correct_fluxes(SheetState&, double dt_s, bool tilted);
+    double limit_fluxes(SheetState&, double dt_s);
+    void move_depths(SheetState&, double dt_s, StepResult&);
+};
+
+} // namespace tidemark::water
