@@ -1,0 +1,54 @@
+/// The sheet gives its water to the air, and an absorbent board drinks from its back.
+///
+///   film             E_wet · factor, from film_m + film_low_m, never more than is there
+///   front, no film   E(w) · factor (drying_curve.h), towards the room's equilibrium from either side, never past it
+///   back             open board: E(w); absorbent: water above saturation sinks into the board with a time constant;
+///                    sealed: nothing
+///   under resist     nothing from the fibres
+///
+/// The step is exact while E is straight in w over it (exponential, by the (1,2) Padé form of 1 - e⁻ˣ) and stable for
+/// any dt; a film that ends within the step lets the fibres dry for the rest of it. A film thinner than 0.05 µm is
+/// added to the front half. What is booked is the change of the stored numbers, so the ledger closes to rounding.
+/// Reads and writes awake cells (damp_tiles) of the sheet only.
+#pragma once
+#include <vector>
+
+#include "air/drying_curve.h"
+#include "air/sideways.h"
+#include "sheet/sheet_state.h"
+
+namespace tidemark::air {
+
+/// Follows from paper, room, board and the sheet's size; remade when the room changes.
+struct AirParams {
+    double plate_m = 0.3;         ///< along the wind
+    Evaporation wet;              ///< of a face with film
+    DryingCurve curve;            ///< the same for both halves
+    double wet_front_kg_m2 = 0;   ///< water activity 0.9: wet in the eyes of sideways.h
+    double board_time_s = 600;    ///< an absorbent board takes free water from the back; wood, from memory
+};
+AirParams make_params(const sheet::SheetState&);
+
+/// Belongs to one run; copy it with the sheet when a run is forked.
+struct AirWorkspace {
+    AirParams params;
+    SidewaysVapour sideways;
+    bool ready = false;
+    materials::Room room;         ///< that params were made for
+    std::vector<double> air_row, board_row; ///< sums by row
+};
+
+struct AirMoved {
+    double evaporated_kg = 0;     ///< negative when the sheet took up vapour
+    double to_board_kg = 0;
+};
+
+constexpr double thinnest_film_m = 0.05e-6;
+
+AirMoved advance(sheet::SheetState&, AirWorkspace&, double dt_s);
+
+/// Remakes the sideways factors for the sheet as it is. Call it when changed_share says that the pattern has moved.
+void update_sideways(const sheet::SheetState&, AirWorkspace&);
+double changed_share(const sheet::SheetState&, AirWorkspace&); ///< 0 ... 1; sideways.h
+
+} // namespace tidemark::air

@@ -1,0 +1,64 @@
+/// Vapour over the sheet spreads sideways, so edges and small marks dry faster than the middle of a wide wash.
+///
+/// Over an endless wash vapour leaves through a layer of thickness d = D Δc / E (plate.h). Three parts, none a knob:
+///
+///  1. excess v, the share of an endless wash's vapour that hangs over a place, on a coarse grid with air all round:
+///         ∇²v - v/d² + s/d² = 0,   s the wet share.   Edge of a half-plane 1/2, inside it v_h = 1 - exp(-x/d)/2
+///  2. edge factor at distance x from a straight wet edge, the flux through a layer of thickness d over a half-plane,
+///         e = 1/√(1 - exp(-πx/d)),  averaged over the cell with
+///         ∫₀ˣ = (2d/π)(πx/2d + ln(1 + √(1 - exp(-πx/d)))),   0.44 d of extra width in all
+///  3. shape: where less vapour hangs than over a half-plane (v < v_h: small marks, outward corners)
+///         factor = e (v_h/v)^¼      the one power for which a mark much smaller than d evaporates as 1/R, as
+///                                   Weber's disc does (v ~ R², e ~ R^-½)
+///     where more hangs (gaps, inward corners)
+///         factor = 1 + (e - 1)(1 - v)/(1 - v_h)     a narrow gap adds about its own width
+///     A straight edge gives exactly e. Damp and dry cells beside a wash: factor = 1 - v, they dry in its moist air.
+///
+/// `wet` is film, or a front half whose water activity is at least 0.9.
+/// Sources  screened field: text-book; half-plane: conformal map of a strip, computed; disc: Weber (1873).
+///          How far the product is from the exact disc and strip is in tests/published/air_sideways.cpp.
+#pragma once
+#include <cstdint>
+#include <vector>
+
+#include "grid/field.h"
+#include "sheet/sheet_state.h"
+
+namespace tidemark::air {
+
+using grid::Field;
+
+struct SidewaysVapour {
+    double layer_m = 0;
+    int block = 0;         ///< sheet cells along a coarse cell; divides a tile
+    int margin = 0;        ///< coarse cells of bare surround on each side
+    Field<float> share;    ///< coarse: wet share s
+    Field<float> excess;   ///< coarse: v; kept as the start of the next solve
+    Field<float> factor;   ///< cell: on the evaporation of an endless wash; 1 until the first update
+    Field<std::uint8_t> wet; ///< cell: as seen at the last update
+    std::int64_t wet_cells = 0;
+    Field<float> across;   ///< cell: distance to dry along the row, in cells
+    int reach = 0;         ///< cells to which distances are measured
+    std::vector<float> edge, inside; ///< e and v_h by distance, 8 entries a cell
+    std::vector<float> row_change;
+    int sweeps = 0;        ///< the last solve took
+};
+
+/// Sizes everything for this sheet and layer; factor becomes 1.
+void prepare(SidewaysVapour&, const sheet::Geometry&, double layer_m);
+
+/// Remakes v and the factors from the sheet's wet cells. `wet_front_kg_m2`: a front half this moist counts as wet.
+void update(SidewaysVapour&, const sheet::SheetState&, double wet_front_kg_m2);
+
+/// Cells whose wetness differs from the last update, as a share of those wet now or then; 0 ... 1.
+double changed_share(const SidewaysVapour&, const sheet::SheetState&, double wet_front_kg_m2);
+
+/// Solves ∇²v - v/d² + s/d² = 0, v = 0 outside the grid, by red-black over-relaxation from the v given, until no cell
+/// moves by more than `tolerance`. Returns sweeps. The result does not depend on the number of threads.
+int solve_screened(Field<float>& v, const Field<float>& s, double cell_m, double layer_m, float tolerance,
+                   std::vector<float>& row_change);
+
+/// ∫₀ˣ e dx, in m.
+double edge_integral_m(double x_m, double layer_m);
+
+} // namespace tidemark::air
