@@ -1,0 +1,20 @@
+/// Every verdict on one finished run.
+#pragma once
+#include "judge/edges.h"
+#include "judge/mixes.h"
+#include "judge/values.h"
+#include "judge/windows.h"
+
+namespace tidemark::judge {
+
+struct Verdicts {
+    std::vector<Edge> edges;
+    std::vector<Window> windows;
+    Values values;
+    std::vector<MixAmount> mixes;
+};
+
+/// `lstar`: of the sheet as it will look dry, at least nx × ny.
+Verdicts judge_run(const plan::Plan&, const sheet::Record&, const grid::Field<float>& lstar, const sheet::Geometry&);
+
+} // namespace tidemark::judge
