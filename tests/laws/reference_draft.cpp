@@ -1,0 +1,171 @@
+/// A first plan from any picture.
+#include "colour/lab.h"
+#include "colour/layer.h"
+#include "grid/csv.h"
+#include "grid/problem.h"
+#include "reference/draft.h"
+#include "reference_pictures.h"
+
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <unistd.h>
+
+using namespace tidemark;
+using namespace tidemark::reference;
+
+namespace {
+
+struct Folder {
+    std::filesystem::path path;
+    explicit Folder(const std::string& name)
+        : path(std::filesystem::temp_directory_path() / (name + "-" + std::to_string(getpid()))) {
+        std::filesystem::create_directories(path);
+    }
+    ~Folder() { std::filesystem::remove_all(path); }
+};
+
+void write_picture(const std::filesystem::path& file, const grid::Picture& p) {
+    grid::OutputFolder out(file.parent_path());
+    out.write(file.filename().string(), grid::png_bytes(p));
+    out.commit();
+}
+
+bool mentions(const std::string& text, const std::string& what) { return text.find(what) != std::string::npos; }
+
+/// What the plan names must exist: a mask of the sheet's own aspect, neither empty nor unwritten.
+void check_files(const std::filesystem::path& folder, const Draft& draft) {
+    const double aspect = static_cast<double>(draft.width_mm) / draft.height_mm;
+    const grid::Picture reference = grid::read_picture(folder / "reference.png");
+    CHECK(static_cast<double>(reference.width) / reference.height == Approx(aspect).epsilon(0.01));
+    CHECK(std::max(reference.width, reference.height) <= 1200);
+    CHECK(grid::read_text(folder / "plan.toml") == draft.plan_toml);
+    int masks = 0;
+    for (const auto& entry : std::filesystem::directory_iterator(folder / "masks")) {
+        ++masks;
+        const grid::GreyPicture mask = grid::read_grey(entry.path());
+        CHECK(static_cast<double>(mask.width) / mask.height == Approx(aspect).epsilon(0.01));
+        CHECK(*std::max_element(mask.value.begin(), mask.value.end()) == 1);
+        CHECK(mentions(draft.plan_toml, "mask = \"masks/" + entry.path().filename().string() + "\""));
+    }
+    CHECK(masks == static_cast<int>(draft.passes.size()));
+}
+
+Draft drafted(const std::string& name, const grid::Picture& picture) {
+    const Folder in("tidemark-draft-" + name), to("tidemark-drafted-" + name);
+    write_picture(in.path / "photo.png", picture);
+    grid::OutputFolder out(to.path / "plan");
+    write_draft(in.path / "photo.png", out);
+    out.commit();
+    const Draft draft = draft_plan(grid::read_picture(in.path / "photo.png"), "photo.png");
+    check_files(to.path / "plan", draft);
+    return draft;
+}
+
+} // namespace
+
+TEST_CASE("the draft of a photograph has a wash a value, light to dark, each inside the one before",
+          "[law][reference]") {
+    const Draft d = drafted("photo", tests::landscape(640, 420));
+    CHECK(d.width_mm == 280);
+    CHECK(d.height_mm == 184);
+    CHECK(d.saved_share > 0.01); // the white house stays paper
+    REQUIRE(d.passes.size() >= 2);
+    for (std::size_t i = 1; i < d.passes.size(); ++i) {
+        CHECK(d.passes[i].share < d.passes[i - 1].share);
+        CHECK(d.passes[i].dries_to_lstar < d.passes[i - 1].dries_to_lstar);
+        for (std::size_t p = 0; p < d.passes[i].mask.value.size(); ++p)
+            if (d.passes[i].mask.value[p] > d.passes[i - 1].mask.value[p])
+                FAIL("a later wash leaves the earlier one");
+    }
+    for (const DraftPass& pass : d.passes)
+        CHECK(pass.dries_to_lstar == Approx(pass.wanted_lstar).margin(1.0));
+    CHECK(std::string(d.passes.front().mix->name) == "cool"); // the sky
+    CHECK(mentions(d.plan_toml, "side = \"both\""));
+    CHECK(mentions(d.plan_toml, "until = \"dry\""));
+}
+
+TEST_CASE("a greyscale picture of 200 pixels makes a plan of neutral washes", "[law][reference]") {
+    grid::Picture p = tests::flat_picture(200, 150, 0, 0, 0);
+    for (int y = 0; y < 150; ++y)
+        for (int x = 0; x < 200; ++x)
+            std::fill_n(p.at(x, y), 3, static_cast<std::uint8_t>(40 + x));
+    const Draft d = drafted("grey", p);
+    CHECK(d.passes.size() == 3);
+    for (const DraftPass& pass : d.passes)
+        CHECK(std::string(pass.mix->name) == "neutral");
+}
+
+TEST_CASE("a flat picture makes a plan of one wash over the whole sheet", "[law][reference]") {
+    const Draft grey = drafted("flat", tests::flat_picture(300, 400, 128, 128, 128));
+    REQUIRE(grey.passes.size() == 1);
+    CHECK(grey.passes[0].share == 1);
+    CHECK(grey.width_mm == 210);
+    CHECK(grey.passes[0].dries_to_lstar == Approx(colour::lstar_from_srgb({128, 128, 128})).margin(0.5));
+}
+
+TEST_CASE("a white picture makes a breath of colour, a black one as dark as one wash gets", "[law][reference]") {
+    const Draft white = draft_plan(tests::flat_picture(90, 30, 255, 255, 255), "white.png");
+    REQUIRE(white.passes.size() == 1);
+    CHECK(white.passes[0].dries_to_lstar > 93);
+    const Draft black = draft_plan(tests::flat_picture(1, 1, 0, 0, 0), "black.png");
+    REQUIRE(black.passes.size() == 1);
+    CHECK(mentions(black.plan_toml, "as dark as this mix goes"));
+}
+
+TEST_CASE("a picture far too long for a sheet is refused by name", "[wrong][reference]") {
+    try {
+        draft_plan(tests::flat_picture(1000, 40, 9, 9, 9), "strip.png");
+        FAIL("accepted");
+    } catch (const grid::BadInput& e) {
+        REQUIRE(e.problems().size() == 1);
+        CHECK(e.problems()[0].where == "strip.png");
+        CHECK(mentions(e.problems()[0].what, "1000 x 40"));
+        CHECK(mentions(e.problems()[0].allowed, "14 times"));
+    }
+}
+
+TEST_CASE("a picture's name cannot break out of the plan's comment", "[wrong][reference]") {
+    const Draft d = draft_plan(tests::flat_picture(40, 40, 99, 99, 99), "a\ntidemark = 2\xff.png");
+    CHECK(mentions(d.plan_toml, "# A first plan, drafted from a?tidemark = 2?.png."));
+}
+
+TEST_CASE("the draft's strength table follows from the pigment presets", "[law][reference]") {
+    const std::filesystem::path presets = TIDEMARK_PRESETS_DIR;
+    const auto pigments = grid::CsvTable::read(presets / "pigments.csv");
+    const auto spectra = grid::CsvTable::read(presets / "paper_spectra.csv");
+    colour::Reflectance paper;
+    for (int band = 0; band < colour::bands; ++band)
+        paper.at[band] = static_cast<float>(spectra.number(band, "natural"));
+    const colour::BodyReflectance ground = colour::body_from_seen(colour::dry_matt, paper);
+    CHECK(colour::lab_from(colour::xyz_from(paper)).L == Approx(paper_lstar).margin(0.05));
+    for (const DraftMix& mix : draft_mixes())
+        for (int step = 0; step < strength_steps; ++step) {
+            const double load_kg_m2 = 1e-3 * first_load_g_m2 * std::pow(2.0, 0.5 * step);
+            colour::Bands KX{}, SX{};
+            for (const MixPart& part : mix.parts)
+                for (std::size_t row = 0; row < pigments.rows(); ++row) {
+                    if (pigments.text(row, "id") != part.pigment)
+                        continue;
+                    for (int band = 0; band < colour::bands; ++band) {
+                        const std::string nm = std::to_string(400 + 20 * band);
+                        const double kg_m2 = part.share * load_kg_m2;
+                        KX[band] += static_cast<float>(kg_m2 * pigments.number(row, "K_" + nm + "_m2_kg"));
+                        SX[band] += static_cast<float>(kg_m2 * pigments.number(row, "S_" + nm + "_m2_kg"));
+                    }
+                }
+            const auto seen = colour::seen_through(colour::dry_matt, colour::km_over(KX, SX, ground));
+            // The table is printed to 0.1.
+            CHECK(mix.lstar[step] == Approx(colour::lab_from(colour::xyz_from(seen)).L).margin(0.1));
+        }
+}
+
+TEST_CASE("strength and value are each other's inverse, and more pigment is never lighter", "[law][reference]") {
+    for (const DraftMix& mix : draft_mixes()) {
+        CHECK(load_for(mix, 100) == 0);
+        CHECK(load_for(mix, 5) == strongest_load_g_m2);
+        for (double lstar = 94; lstar > 32; lstar -= 0.7)
+            CHECK(lstar_at(mix, load_for(mix, lstar)) == Approx(lstar).margin(1e-6));
+        for (double load = 0.01; load < 40; load *= 1.1)
+            CHECK(lstar_at(mix, load * 1.1) <= lstar_at(mix, load));
+    }
+}
