@@ -1,0 +1,81 @@
+#include "pigment/advance.h"
+
+#include <algorithm>
+#include <array>
+
+#include "grid/rows.h"
+#include "pigment/advance_rows.h"
+#include "sheet/stage.h"
+
+namespace tidemark::pigment {
+namespace {
+
+constexpr double gum_diffusivity_m2_s = 1e-11; ///< gum arabic in water, order of magnitude, from memory
+constexpr int piece = Block::columns;
+using Buffer = std::array<float, piece>;
+
+struct Buffers {
+    Buffer per_half, upper_drawn, lower_drawn, slowing, thinning, shear, gone, solids, dry;
+    FilmRow film() {
+        return {per_half.data(), upper_drawn.data(), lower_drawn.data(), slowing.data(),
+                thinning.data(), shear.data(),       gone.data()};
+    }
+};
+
+/// Constant through a step.
+struct Step {
+    sheet::StageRule rule;
+    float dt_s, viscosity_Pa_s;
+    const HinderedTable& hindered_table;
+};
+
+void sum_solids(const sheet::SheetState& s, const PigmentWorkspace& w, int j, int b, int n, Buffer& solids) {
+    solids.fill(0);
+    for (std::size_t k = 0; k < s.pigments.size(); ++k) {
+        const float *l = s.pigments[k].afloat_lower.row(j) + b, *u = s.pigments[k].afloat_upper.row(j) + b;
+        const float per_density = w.motion[k].per_density;
+        for (int i = 0; i < n; ++i) solids[i] += per_density * (l[i] + u[i]);
+    }
+}
+
+void advance_piece(sheet::SheetState& s, const PigmentWorkspace& w, const Step& step, int j, int b, int n) {
+    Buffers at;
+    const FilmRow film = at.film();
+    float *gum_l = s.gum_lower_kg_m2.row(j) + b, *gum_u = s.gum_upper_kg_m2.row(j) + b;
+    const float* depth = s.film_m.row(j) + b;
+    float* drawn = s.drawn_m.row(j) + b;
+    sum_solids(s, w, j, b, n, at.solids);
+    film_row(n, depth, drawn, at.solids.data(), gum_l, gum_u, s.flux_x_m2_s.row(j) + b - 1, s.flux_y_m2_s.row(j - 1) + b,
+             s.flux_y_m2_s.row(j) + b, step.viscosity_Pa_s, step.hindered_table, film);
+    const double* front = s.front_kg_m2.row(j) + b;
+    for (int i = 0; i < n; ++i)
+        at.dry[i] = sheet::stage_of(step.rule, depth[i], front[i]) == sheet::CellStage::dry ? at.gone[i] : 0.0f;
+    for (std::size_t k = 0; k < s.pigments.size(); ++k) {
+        auto& p = s.pigments[k];
+        pigment_row(n, film, w.motion[k], step.dt_s,
+                    {p.afloat_lower.row(j) + b, p.afloat_upper.row(j) + b, p.loose.row(j) + b, p.bound.row(j) + b,
+                     p.inside.row(j) + b});
+        bind_row(n, at.dry.data(), p.loose.row(j) + b, p.bound.row(j) + b);
+    }
+    gum_row(n, film, static_cast<float>(gum_diffusivity_m2_s), step.dt_s, gum_l, gum_u, s.gum_bound_kg_m2.row(j) + b);
+    std::fill_n(drawn, n, 0.0f);
+}
+
+} // namespace
+
+void advance(sheet::SheetState& s, PigmentWorkspace& w, double dt_s) {
+    if (!s.damp_tiles.any()) return;
+    w.fit(s);
+    static const HinderedTable hindered_table;
+    const double temperature_K = s.room.temperature_K;
+    for (std::size_t k = 0; k < s.pigments.size(); ++k) w.motion[k] = grain_motion(s.pigments[k].pigment, temperature_K);
+    const Step step{sheet::stage_rule(s), static_cast<float>(dt_s), static_cast<float>(water_viscosity_Pa_s(temperature_K)),
+                    hindered_table};
+    grid::for_rows(s.film_m.ny(), s.damp_tiles.cells(), [&](int j) {
+        for (const grid::Span span : s.damp_tiles.spans(j))
+            for (int b = span.begin; b < span.end; b += piece)
+                advance_piece(s, w, step, j, b, std::min(piece, span.end - b));
+    });
+}
+
+} // namespace tidemark::pigment

@@ -1,0 +1,33 @@
+/// What holds pigment in place, besides its weight.
+///
+///   uptake   water drawn into the sheet brings what floats in the lower half of the film: what is coarser than the
+///            pores stays on the felt (loose), the rest goes in (inside); the upper half refills the lower one
+///   capture  grains that jitter to a fibre stick: lower half -> bound at v_b × affinity (grain.h)
+///   no film  what is afloat is set down (loose) where the film is thinner than 0.3 µm; gum likewise (bound)
+///
+/// Pores of the felt: log-normal about 0.55 µm, so that two thirds lie between 0.3 and 1 µm (from memory, sized
+/// surfaces); what passes is the share of flocs smaller than the pore they meet. Affinity is the pigment's staining:
+/// both say how readily a grain that touches fibre stays (from memory). The jitter of coarse grains is negligible
+/// beside their weight; for the finest it is what the film leaves by when no water is drawn in.
+#pragma once
+#include "pigment/grain.h"
+
+namespace tidemark::pigment {
+
+constexpr double pore_m = 0.55e-6, pore_gsd = 1.8; ///< from memory
+constexpr float no_film_m = 0.3e-6f;
+
+double inside_share(const materials::Pigment&); ///< 0 ... 1
+inline double affinity(const materials::Pigment& p) { return p.staining; }
+
+/// Moves `amount` (0 ... from) between two masses so that their exact sum stays: what is moved is rounded to what
+/// the fuller one can hold. Without this a large mass loses every small gift to rounding, always the same way.
+inline void pass_on(float& from, float& to, float amount) {
+    const float whole = from - (from - amount);
+    const float step = (to + whole) - to;
+    const float moved = step <= from ? step : 0.0f;
+    from -= moved;
+    to += moved;
+}
+
+} // namespace tidemark::pigment

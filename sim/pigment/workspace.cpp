@@ -1,0 +1,26 @@
+#include "pigment/workspace.h"
+
+#include <algorithm>
+
+namespace tidemark::pigment {
+
+void PigmentWorkspace::fit(const sheet::SheetState& s) {
+    const int nx = s.film_m.nx(), ny = s.film_m.ny();
+    const std::size_t pairs = s.pigments.size() + 1;
+    if (out_m.nx() == nx && out_m.ny() == ny && concentration.size() == pairs) return;
+    for (auto* f : {&per_lower, &per_upper, &out_m, &up_share, &down_share}) f->resize(nx, ny);
+    concentration.resize(pairs);
+    for (auto& c : concentration) c.lower.resize(nx, ny), c.upper.resize(nx, ny);
+    motion.resize(s.pigments.size());
+    held = grid::TileSet(nx, ny);
+}
+
+void list_blocks(const grid::TileSet& tiles, std::vector<Block>& blocks) {
+    blocks.clear();
+    for (int t = 0; t < tiles.tiles_y(); ++t)
+        for (const grid::Span span : tiles.spans(t * grid::TileSet::size))
+            for (int b = span.begin; b < span.end; b += Block::columns)
+                blocks.push_back({t, b, std::min(b + Block::columns, span.end)});
+}
+
+} // namespace tidemark::pigment
