@@ -1,7 +1,6 @@
 #include "air/evaporate.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -38,6 +37,12 @@ double into_board(int n, double saturated, double share, double* back, double* l
     return lane_sum(loss, n);
 }
 
+bool any_film(const float* film, int n) {
+    int any = 0;
+    for (int i = 0; i < n; ++i) any |= film[i] > 0;
+    return any != 0;
+}
+
 struct RowSums {
     double air = 0, board = 0;
 };
@@ -45,26 +50,27 @@ struct RowSums {
 /// One stretch of a row, on scratch that stays in the nearest cache.
 RowSums dry_stretch(SheetState& s, const SidewaysVapour& sideways, const CurveStep& step, double board_share, int j,
                     int i, int n) {
-    alignas(64) float left_s[stretch_cells];
+    alignas(64) float left_s[stretch_cells] = {};
     alignas(64) double loss[stretch_cells];
     const float* factor = sideways.factor.row(j) + i;
     double *front = s.front_kg_m2.row(j) + i, *back = s.back_kg_m2.row(j) + i;
     RowSums sums;
-    film_stretch(n, step, factor, s.film_m.row(j) + i, s.film_low_m.row(j) + i, front, left_s, loss);
-    sums.air += lane_sum(loss, n);
+    if (any_film(s.film_m.row(j) + i, n)) {
+        film_stretch(n, step, factor, s.film_m.row(j) + i, s.film_low_m.row(j) + i, front, left_s, loss);
+        sums.air += lane_sum(loss, n);
+    } else {
+        std::fill_n(left_s, n, step.dt_s);
+    }
     const std::uint8_t* surface = s.surface.row(j) + i;
     for (int k = 0; k < n; ++k)
         left_s[k] = surface[k] == static_cast<std::uint8_t>(sheet::Surface::reserved) ? 0.0f : left_s[k];
     fibre_stretch(n, step, factor, left_s, front, loss);
     sums.air += lane_sum(loss, n);
     if (s.board == BoardKind::open) {
-        static constexpr std::array<float, stretch_cells> even = [] {
-            std::array<float, stretch_cells> a{};
-            for (float& x : a) x = 1;
-            return a;
-        }();
-        for (int k = 0; k < n; ++k) left_s[k] = step.dt_s;
-        fibre_stretch(n, step, even.data(), left_s, back, loss);
+        alignas(64) float even[stretch_cells]; // the air below sees no pattern
+        std::fill_n(even, n, 1.0f);
+        std::fill_n(left_s, n, step.dt_s);
+        fibre_stretch(n, step, even, left_s, back, loss);
         sums.air += lane_sum(loss, n);
     } else if (s.board == BoardKind::absorbent) {
         sums.board += into_board(n, step.saturated_kg_m2, board_share, back, loss);

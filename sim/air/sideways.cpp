@@ -26,48 +26,50 @@ void gather_share(SidewaysVapour& a, const sheet::Geometry& g) {
         float* s = a.share.row(J + a.margin) + a.margin;
         for (int I = 0; I < g.px / b; ++I) {
             int n = 0;
-            for (int j = J * b; j < (J + 1) * b; ++j)
-                for (int i = I * b; i < (I + 1) * b; ++i) n += a.wet(i, j);
+            for (int j = J * b; j < (J + 1) * b; ++j) {
+                const std::uint8_t* wet = a.wet.row(j) + I * b;
+                for (int i = 0; i < b; ++i) n += wet[i];
+            }
             s[I] = static_cast<float>(n) * each;
         }
     });
 }
 
-/// v at the cells of row j, straight between coarse cell centres.
-void excess_row(const SidewaysVapour& a, int j, int nx, float* out) {
+/// v at cells begin ... end of row j (a tile's width), straight between coarse cell centres.
+void excess_of(const SidewaysVapour& a, int j, int begin, int end, float* out) {
     const float b = static_cast<float>(a.block);
     const float y = (static_cast<float>(j) + 0.5f) / b - 0.5f + static_cast<float>(a.margin);
     const int J = static_cast<int>(y);
     const float fy = y - static_cast<float>(J);
     const float *top = a.excess.row(J), *below = a.excess.row(J + 1);
-    for (int i = 0; i < nx; ++i) {
-        const float x = (static_cast<float>(i) + 0.5f) / b - 0.5f + static_cast<float>(a.margin);
-        const int I = static_cast<int>(x);
-        const float fx = x - static_cast<float>(I);
-        const float left = top[I] + fy * (below[I] - top[I]), right = top[I + 1] + fy * (below[I + 1] - top[I + 1]);
-        out[i] = left + fx * (right - left);
+    const auto at = [&](int I) { return top[I] + fy * (below[I] - top[I]); };
+    for (int first = begin; first < end; first += a.block) {
+        const int I = first / a.block + a.margin;
+        const float v[3] = {at(I - 1), at(I), at(I + 1)};
+        for (int k = 0; k < std::min(a.block, end - first); ++k) {
+            const float x = (static_cast<float>(k) + 0.5f) / b + 0.5f; // from the coarse centre on the left, 0.5 ... 1.5
+            const int left = x >= 1;
+            out[first - begin + k] = v[left] + (x - static_cast<float>(left)) * (v[left + 1] - v[left]);
+        }
     }
 }
 
-float shape_factor(float e, float vh, float v) {
-    if (v >= vh) return 1 + (e - 1) * std::max(1 - v, 0.0f) / (1 - vh);
-    return e * std::min(std::sqrt(std::sqrt(vh / std::max(v, 1e-6f))), 8.0f);
-}
-
-void factor_row(SidewaysVapour& a, int j, int nx, const float* v, const float* distance) {
-    const std::uint8_t* wet = a.wet.row(j);
-    float* f = a.factor.row(j);
-    for (int i = 0; i < nx; ++i) {
-        if (!wet[i]) {
-            f[i] = std::clamp(1 - v[i], 0.05f, 1.0f);
-            continue;
-        }
-        const float x = 8 * (distance[i] - 1);
-        const std::size_t n = std::min(static_cast<std::size_t>(x), a.edge.size() - 2);
-        const float t = std::min(x - static_cast<float>(n), 1.0f);
-        const float e = a.edge[n] + t * (a.edge[n + 1] - a.edge[n]);
-        const float vh = a.inside[n] + t * (a.inside[n + 1] - a.inside[n]);
-        f[i] = shape_factor(e, vh, v[i]);
+/// `d2`: square of the distance to the nearest dry cell's centre; the wet edge lies half a cell before that.
+TIDEMARK_CLONES void factor_cells(int n, const float* __restrict edge, const float* __restrict inside, int last,
+                                  const std::uint8_t* __restrict wet, const float* __restrict v,
+                                  const std::int32_t* __restrict d2, float* __restrict factor) {
+    for (int i = 0; i < n; ++i) {
+        const float far = 8 * (std::sqrt(static_cast<float>(d2[i])) - 1);
+        const float x = far < 0 ? 0.0f : far;
+        const int whole = static_cast<int>(x), k = whole < last ? whole : last;
+        const float past = x - static_cast<float>(k), t = past < 1 ? past : 1.0f;
+        const float e = edge[k] + t * (edge[k + 1] - edge[k]);
+        const float vh = inside[k] + t * (inside[k + 1] - inside[k]);
+        const float air = v[i] < 1e-6f ? 1e-6f : (v[i] > 1 ? 1.0f : v[i]);
+        const float lone = e * std::sqrt(std::sqrt(vh / air)), crowded = 1 + (e - 1) * (1 - air) / (1 - vh);
+        const float shaped = air < vh ? lone : crowded;
+        const float dry = 1 - air;
+        factor[i] = wet[i] ? shaped : (dry < 0.05f ? 0.05f : dry);
     }
 }
 
@@ -86,7 +88,7 @@ void prepare(SidewaysVapour& a, const sheet::Geometry& g, double layer_m) {
     a.excess = a.share;
     a.factor.resize(g.px, g.py, 1.0f);
     a.wet.resize(g.px, g.py, 0);
-    a.across.resize(g.px, g.py, 0.0f);
+    a.across2.resize(g.px, g.py, 0);
     a.wet_cells = 0;
     a.reach = std::max(2, static_cast<int>(std::ceil(2 * layer_m / g.cell_m)));
     a.edge.clear(), a.inside.clear();
@@ -104,11 +106,19 @@ void update(SidewaysVapour& a, const sheet::SheetState& s, double wet_front_kg_m
     gather_share(a, g);
     a.sweeps = solve_screened(a.excess, a.share, a.block * g.cell_m, a.layer_m, tolerance, a.row_change);
     distance_across(a, g);
-    grid::for_rows(g.ny, static_cast<long>(g.nx) * g.ny, [&](int j) {
-        std::vector<float> v(g.px), distance(g.px);
-        excess_row(a, j, g.nx, v.data());
-        distance_to_dry(a, g, j, distance.data());
-        factor_row(a, j, g.nx, v.data(), distance.data());
+    grid::for_rows(g.ny, s.damp_tiles.cells(), [&](int j) {
+        constexpr int width = grid::TileSet::size;
+        float v[width];
+        std::int32_t d2[width];
+        std::fill_n(a.factor.row(j), g.nx, 1.0f);
+        for (const grid::Span span : s.damp_tiles.spans(j))
+            for (int begin = span.begin; begin < std::min(span.end, g.nx); begin += width) {
+                const int end = std::min(begin + width, g.nx);
+                excess_of(a, j, begin, end, v);
+                distance2_to_dry(a, g, j, begin, end, d2);
+                factor_cells(end - begin, a.edge.data(), a.inside.data(), static_cast<int>(a.edge.size()) - 2,
+                             a.wet.row(j) + begin, v, d2, a.factor.row(j) + begin);
+            }
     });
 }
 

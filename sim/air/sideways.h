@@ -37,7 +37,7 @@ struct SidewaysVapour {
     Field<float> factor;   ///< cell: on the evaporation of an endless wash; 1 until the first update
     Field<std::uint8_t> wet; ///< cell: as seen at the last update
     std::int64_t wet_cells = 0;
-    Field<float> across;   ///< cell: distance to dry along the row, in cells
+    Field<std::int32_t> across2; ///< cell: square of the distance to dry along the row, in cells
     int reach = 0;         ///< cells to which distances are measured
     std::vector<float> edge, inside; ///< e and v_h by distance, 8 entries a cell
     std::vector<float> row_change;

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <cmath>
 
 #include "air/wet_edge_detail.h"
 #include "grid/rows.h"
@@ -17,9 +16,16 @@ void wet_row(const float* film, const double* front, int begin, int end, double 
     for (int i = begin; i < end; ++i) wet[i] = film[i] > 0 || front[i] >= wet_front;
 }
 
-/// best = min(best, across² + dy²) for one tile's width
-void lower(const float* across, int begin, int end, float dy2, float* best) {
-    for (int i = begin; i < end; ++i) best[i] = std::min(best[i], across[i] * across[i] + dy2);
+/// best = min(best, across² + dy²); returns whether any is still above dy².
+TIDEMARK_CLONES bool lower(const std::int32_t* __restrict up, const std::int32_t* __restrict down, int n,
+                           std::int32_t dy2, std::int32_t* __restrict best) {
+    int above = 0;
+    for (int i = 0; i < n; ++i) {
+        const std::int32_t nearer = (up[i] < down[i] ? up[i] : down[i]) + dy2;
+        best[i] = best[i] < nearer ? best[i] : nearer;
+        above |= best[i] > dy2;
+    }
+    return above != 0;
 }
 
 } // namespace
@@ -58,37 +64,29 @@ double changed_share(const SidewaysVapour& a, const sheet::SheetState& s, double
 }
 
 void distance_across(SidewaysVapour& a, const sheet::Geometry& g) {
+    const std::int32_t most = a.reach + 1;
     grid::for_rows(g.ny, static_cast<long>(g.nx) * g.ny, [&](int j) {
         const std::uint8_t* wet = a.wet.row(j);
-        float* d = a.across.row(j);
-        float run = 0;
+        std::int32_t* d = a.across2.row(j);
+        std::int32_t run = 0;
         for (int i = 0; i < g.nx; ++i) d[i] = run = wet[i] ? run + 1 : 0;
         run = 0;
         for (int i = g.nx - 1; i >= 0; --i) {
             run = wet[i] ? run + 1 : 0;
-            d[i] = std::min(d[i], run);
+            const std::int32_t nearest = std::min({d[i], run, most});
+            d[i] = nearest * nearest;
         }
     });
 }
 
-void distance_to_dry(const SidewaysVapour& a, const sheet::Geometry& g, int j, float* distance) {
-    constexpr int width = grid::TileSet::size;
-    for (int begin = 0; begin < g.nx; begin += width) {
-        const int end = std::min(begin + width, g.nx);
-        const float most = (static_cast<float>(a.reach) + 0.5f) * (static_cast<float>(a.reach) + 0.5f);
-        for (int i = begin; i < end; ++i) distance[i] = std::min(a.across(i, j) * a.across(i, j), most);
-        for (int dy = 1; dy <= a.reach; ++dy) {
-            const float dy2 = static_cast<float>(dy * dy);
-            if (dy2 >= *std::max_element(distance + begin, distance + end)) break;
-            for (const int row : {j - dy, j + dy}) {
-                if (row >= 0 && row < g.ny) {
-                    lower(a.across.row(row), begin, end, dy2, distance);
-                } else {
-                    for (int i = begin; i < end; ++i) distance[i] = std::min(distance[i], dy2);
-                }
-            }
-        }
-        for (int i = begin; i < end; ++i) distance[i] = std::sqrt(distance[i]);
+void distance2_to_dry(const SidewaysVapour& a, const sheet::Geometry& g, int j, int begin, int end,
+                      std::int32_t* d2) {
+    static constexpr std::int32_t beyond[grid::TileSet::size] = {}; // off the sheet: dry
+    std::copy(a.across2.row(j) + begin, a.across2.row(j) + end, d2);
+    for (int dy = 1; dy <= a.reach; ++dy) {
+        const std::int32_t* up = j - dy >= 0 ? a.across2.row(j - dy) + begin : beyond;
+        const std::int32_t* down = j + dy < g.ny ? a.across2.row(j + dy) + begin : beyond;
+        if (!lower(up, down, end - begin, dy * dy, d2)) break;
     }
 }
 

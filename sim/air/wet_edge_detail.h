@@ -9,7 +9,8 @@ namespace tidemark::air {
 
 void mark_wet(SidewaysVapour&, const sheet::SheetState&, double wet_front_kg_m2);
 void distance_across(SidewaysVapour&, const sheet::Geometry&);
-/// From the centre of each cell of row j to the nearest dry cell's centre, in cells; 0 for dry, at most reach + 0.5.
-void distance_to_dry(const SidewaysVapour&, const sheet::Geometry&, int j, float* distance);
+/// Square of the distance from the centre of each cell begin ... end of row j (one tile's width) to the nearest dry
+/// cell's centre, in cells; 0 for dry, at most (reach + 1)².
+void distance2_to_dry(const SidewaysVapour&, const sheet::Geometry&, int j, int begin, int end, std::int32_t* d2);
 
 } // namespace tidemark::air
