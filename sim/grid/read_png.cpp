@@ -3,6 +3,7 @@
 #include <cstdlib>
 #include <cstring>
 #include <memory>
+#include <string_view>
 
 #include "grid/png_chunks_detail.h"
 #include "grid/problem.h"
@@ -76,8 +77,10 @@ template <class Sample> Decoded<Sample> decode(Bytes png, const std::string& sho
         d.samples.reset(stbi_load_16_from_memory(png.data(), size, &d.width, &d.height, &d.channels, 0));
     else
         d.samples.reset(stbi_load_from_memory(png.data(), size, &d.width, &d.height, &d.channels, 0));
-    if (!d.samples) throw BadInput(shown, fmt::format("the PNG can't be read ({})", stbi_failure_reason()));
-    return d;
+    if (d.samples) return d;
+    const std::string_view reason = stbi_failure_reason();
+    if (reason == "outofmem") throw BadInput(shown, "the PNG holds far more data than its size in pixels asks for");
+    throw BadInput(shown, fmt::format("the PNG can't be read ({})", reason));
 }
 
 /// f(pixel index, r, g, b in 0 ... 1) for every pixel, alpha laid over white.
