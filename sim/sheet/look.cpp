@@ -64,9 +64,9 @@ BodyReflectance ground_of(const materials::Paper& paper) {
 }
 
 double wet_share(const materials::Paper& paper, double front_kg_m2) {
-    const double bound = half_equilibrium_kg_m2(paper, 1.0);
-    const double room = std::max(half_capacity_kg_m2(paper) - bound, 1e-3 * half_capacity_kg_m2(paper));
-    return std::clamp((front_kg_m2 - bound) / room, 0.0, 1.0);
+    const double half = half_capacity_kg_m2(paper);
+    const double bound = std::min(half_equilibrium_kg_m2(paper, 1.0), 0.9 * half); // a sheet of next to no capacity
+    return std::clamp((front_kg_m2 - bound) / (half - bound), 0.0, 1.0);
 }
 
 Look look(const SheetState& sheet, LookAs as) {
