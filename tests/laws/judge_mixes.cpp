@@ -1,0 +1,42 @@
+#include <catch2/catch.hpp>
+
+#include "judge/mixes.h"
+#include "laws/judge_scene.h"
+
+using namespace judge_scene;
+
+TEST_CASE("a mix is the sum of what its acts laid, and a quarter to a third more to prepare", "[law][judge]") {
+    Scene s = make_scene(20, 20);
+    s.plan.pigments.resize(2);
+    s.plan.pigments[0].id = "PB29", s.plan.pigments[1].id = "PR101";
+    s.plan.mixes = {{"sky", {{0, 0.01}}, 0.006}, {"earth", {{1, 0.02}, {0, 0.01}}, 0.018}};
+    for (int k = 0; k < 4; ++k) add_wash(s, "wash", plan::whole_sheet);
+    std::get<plan::Wash>(s.plan.steps[2].act).mix = 1;
+    s.plan.steps[3].act = plan::Wet{};
+    for (int k = 0; k < 4; ++k) {
+        s.record.acts[k].water_kg = 4e-3 * (k + 1);
+        s.record.acts[k].pigment_kg = {1e-5 * (k + 1), k == 2 ? 2e-5 : 0.0};
+    }
+    const auto m = judge::judge_mixes(s.plan, s.record);
+    REQUIRE(m.size() == 3);
+    CHECK(m[0].mix == "sky");
+    CHECK(m[0].laid_mL == Approx(12));
+    CHECK(m[0].prepare_from_mL == 15);
+    CHECK(m[0].prepare_to_mL == 16);
+    REQUIRE(m[0].pigments.size() == 1);
+    CHECK(m[0].pigments[0].laid_g == Approx(0.03));
+    CHECK(m[0].pigments[0].prepare_g == Approx(0.04));
+    CHECK(m[1].pigments[0].pigment == "PR101");
+    CHECK(m[1].pigments[0].laid_g == Approx(0.02));
+    CHECK(m[2].mix == "clean water");
+    CHECK(m[2].laid_mL == Approx(16));
+}
+
+TEST_CASE("a mix that was never laid asks for nothing", "[law][judge]") {
+    Scene s = make_scene(20, 20);
+    s.plan.mixes = {{"spare", {}, 0}};
+    const auto m = judge::judge_mixes(s.plan, s.record);
+    REQUIRE(m.size() == 1);
+    CHECK(m[0].laid_mL == 0);
+    CHECK(m[0].prepare_to_mL == 0);
+}

@@ -1,0 +1,29 @@
+// Cohen (1960) Educ. Psychol. Meas. 20, 37: .492; Cohen (1968) Psychol. Bull. 70, 213: .348; Fleiss (1981) Statistical
+// Methods for Rates and Proportions: .68. More digits worked out from the printed tables.
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+#include "judge/kappa.h"
+
+using namespace tidemark::judge;
+
+TEST_CASE("kappa reproduces Cohen 1960 and Cohen 1968", "[published][judge]") {
+    const Table found{{.44, .07, .09}, {.05, .20, .05}, {.01, .03, .06}};
+    CHECK(weighted_kappa(found, unweighted(3)) == Approx(0.4915).margin(5e-5));
+    CHECK(weighted_kappa(found, {{0, 1, 3}, {1, 0, 6}, {3, 6, 0}}) == Approx(0.3478).margin(5e-5));
+}
+
+TEST_CASE("kappa reproduces Fleiss 1981, plain, linear and quadratic", "[published][judge]") {
+    const Table found{{75, 1, 4}, {5, 4, 1}, {0, 0, 10}};
+    CHECK(weighted_kappa(found, unweighted(3)) == Approx(0.6765).margin(5e-5));
+    CHECK(weighted_kappa(found, linear_weights(3)) == Approx(0.7222).margin(5e-5));
+    CHECK(weighted_kappa(found, quadratic_weights(3)) == Approx(0.7553).margin(5e-5));
+}
+
+TEST_CASE("kappa is 1 for the same sorting, 0 at chance, below for the reverse, NaN for one group", "[law][judge]") {
+    CHECK(weighted_kappa({{3, 0}, {0, 5}}, unweighted(2)) == Approx(1));
+    CHECK(weighted_kappa({{4, 8}, {2, 4}}, unweighted(2)) == Approx(0).margin(1e-12));
+    CHECK(weighted_kappa({{0, 5}, {5, 0}}, unweighted(2)) == Approx(-1));
+    CHECK(std::isnan(weighted_kappa({{9, 0}, {0, 0}}, unweighted(2))));
+}
