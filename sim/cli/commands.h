@@ -1,0 +1,26 @@
+/// What each command does. They return true when done, false when the painter stopped it; errors are thrown
+/// (grid/problem.h).
+#pragma once
+#include <string>
+
+namespace tidemark::cli {
+
+struct RehearseOptions {
+    std::string plan, out;
+    int threads = 0;         ///< 0: one a core
+    double cell_mm = 0.5;    ///< 0.1 ... 4
+    std::string until, frames; ///< m:ss; empty: none
+    bool quiet = false;
+};
+bool rehearse_plan(const RehearseOptions&);
+
+struct CheckOptions { std::string plan; };
+bool check_plan(const CheckOptions&);
+
+struct DraftOptions { std::string picture, out; };
+bool draft_picture(const DraftOptions&);
+
+/// "7:40" or "1:07:40" to seconds. Errors: BadInput naming `where`.
+double seconds_from_clock(const std::string& text, const std::string& where);
+
+} // namespace tidemark::cli

@@ -1,0 +1,71 @@
+#include "cli/run.h"
+
+#include <CLI/CLI.hpp>
+
+#include <cstdio>
+#include <exception>
+
+#include "cli/commands.h"
+#include "grid/problem.h"
+
+namespace tidemark::cli {
+namespace {
+
+constexpr int ok = 0, wrong_input = 2, failed = 3, stopped = 130;
+
+int guarded(const std::function<bool()>& command) {
+    try {
+        return command() ? ok : stopped;
+    } catch (const grid::BadInput& e) {
+        for (const grid::Problem& p : e.problems()) std::fprintf(stderr, "%s\n", p.line().c_str());
+        return wrong_input;
+    } catch (const grid::IoError& e) {
+        std::fprintf(stderr, "%s\n", e.what());
+    } catch (const grid::InternalError& e) {
+        std::fprintf(stderr, "internal error: %s; nothing was written\n", e.what());
+    } catch (const std::bad_alloc&) {
+        std::fprintf(stderr, "out of memory; nothing was written\n");
+    } catch (const std::exception& e) {
+        std::fprintf(stderr, "internal error: %s\n", e.what());
+    }
+    return failed;
+}
+
+} // namespace
+
+int run(int argc, char** argv) {
+    CLI::App app{"tidemark rehearses a watercolour: a plan goes in, the dried sheet with its edges and minutes comes out."};
+    app.set_version_flag("--version", TIDEMARK_VERSION);
+    app.require_subcommand(1);
+
+    RehearseOptions rehearse;
+    CLI::App* r = app.add_subcommand("rehearse", "paint a plan on a simulated sheet and write what comes of it");
+    r->add_option("PLAN", rehearse.plan, "the plan file (TOML)")->required();
+    r->add_option("--out", rehearse.out, "folder for the results")->required();
+    r->add_option("--threads", rehearse.threads, "how many threads (default: one a core; the result is the same)");
+    r->add_option("--cell", rehearse.cell_mm, "cell of the simulation, mm: 0.25 fine, 0.5, 1 draft")->capture_default_str();
+    r->add_option("--until", rehearse.until, "stop at this moment of the painting, m:ss (default: when it is dry)");
+    r->add_option("--frames", rehearse.frames, "a picture every so often, m:ss, into frames/");
+    r->add_flag("--quiet", rehearse.quiet, "no progress and no summary");
+
+    CheckOptions check;
+    CLI::App* c = app.add_subcommand("check", "read a plan and everything it names; simulate nothing");
+    c->add_option("PLAN", check.plan, "the plan file (TOML)")->required();
+
+    DraftOptions draft;
+    CLI::App* d = app.add_subcommand("draft", "from a photograph, a first plan that runs at once");
+    d->add_option("PICTURE", draft.picture, "a JPEG or PNG picture")->required();
+    d->add_option("--out", draft.out, "folder for the plan, its masks and the reference")->required();
+
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::ParseError& e) {
+        const int code = app.exit(e);
+        return code == 0 ? ok : wrong_input;
+    }
+    if (*r) return guarded([&] { return rehearse_plan(rehearse); });
+    if (*c) return guarded([&] { return check_plan(check); });
+    return guarded([&] { return draft_picture(draft); });
+}
+
+} // namespace tidemark::cli

@@ -1,0 +1,275 @@
+#include "rehearsal/rehearsal.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+
+#include "air/moist_air.h"
+#include "grid/csv.h"
+#include "grid/problem.h"
+#include "grid/rows.h"
+#include "pigment/bind.h"
+#include "pigment/stir.h"
+#include "pigment/transport.h"
+#include "pigment/viscosity.h"
+#include "plan/coverage.h"
+
+namespace tidemark::rehearsal {
+namespace {
+
+constexpr double hand_tick_s = 0.25;     // how finely a travelling brush is followed
+constexpr double brush_stirs = 0.3;      // share of what lies loose that a passing brush takes up (from memory)
+constexpr int steps_between_wakes = 12;
+constexpr int steps_between_ways = 4;
+constexpr double sideways_changed = 0.02; // share of the wet pattern
+constexpr double stages_every_s = 2;
+
+sheet::BoardKind kind_of(plan::Board b) {
+    return b == plan::Board::open ? sheet::BoardKind::open
+           : b == plan::Board::absorbent ? sheet::BoardKind::absorbent : sheet::BoardKind::sealed;
+}
+
+/// Adds the time until it goes out of scope.
+class Stopwatch {
+  public:
+    explicit Stopwatch(double& sum) : sum_(sum), start_(std::chrono::steady_clock::now()) {}
+    ~Stopwatch() { sum_ += std::chrono::duration<double>(std::chrono::steady_clock::now() - start_).count(); }
+    Stopwatch(const Stopwatch&) = delete;
+    Stopwatch& operator=(const Stopwatch&) = delete;
+
+  private:
+    double& sum_;
+    std::chrono::steady_clock::time_point start_;
+};
+
+} // namespace
+
+Rehearsal::Rehearsal(const plan::Plan& plan, const Options& options)
+    : plan_(plan), options_(options),
+      sheet_(sheet::SheetState::make(plan.width_m, plan.height_m, options.cell_m, plan.paper, plan.room,
+                                     kind_of(plan.board), plan.pigments, plan.seed)),
+      film_params_(water::FilmParams::of(plan.paper)), film_(sheet_, film_params_), steps_(plan.steps.size()),
+      room_(plan.room) {
+    sheet_.tilt_rad = plan.tilt_rad;
+    sheet_.tilt_direction_rad = plan.tilt_direction_rad;
+    for (std::size_t a = 0; a < plan.areas.size(); ++a)
+        areas_.push_back(plan::coverage(plan, static_cast<int>(a), sheet_.geometry.nx, sheet_.geometry.ny));
+    ledger_.pigment_laid_kg.assign(plan.pigments.size(), 0);
+    ledger_.pigment_lifted_kg.assign(plan.pigments.size(), 0);
+    const sheet::LedgerLine start = sheet::check(sheet_, ledger_);
+    ledger_.start_kg = start.film_kg + start.front_kg + start.back_kg;
+    record_.cell_m = options.cell_m;
+    next_frame_s_ = options.frame_every_s;
+}
+
+std::optional<int> Rehearsal::acting() const {
+    for (std::size_t k = 0; k < steps_.size(); ++k)
+        if (steps_[k].begun && !steps_[k].done) return static_cast<int>(k);
+    return std::nullopt;
+}
+
+bool Rehearsal::all_done() const {
+    return std::all_of(steps_.begin(), steps_.end(), [](const StepState& s) { return s.done; });
+}
+
+bool Rehearsal::step() {
+    if (over_) return false;
+    frame_due_ = false;
+    begin_and_end_acts();
+    record_moment();
+    const bool stopped = options_.until_s > 0 && sheet_.time_s >= options_.until_s - 1e-9;
+    const bool quiet = all_done() && !sheet_.film_tiles.any() && !must_wake_;
+    bool dry = false;
+    if (quiet) {
+        look_at_stages();
+        dry = stages_now_.back().share[3] >= 0.999;
+    }
+    if (stopped || dry || sheet_.time_s >= options_.longest_s) {
+        record_.dried = dry;
+        if (!dry && !stopped) record_.warnings.push_back("the sheet was still damp when the longest time ran out");
+        finish();
+        return false;
+    }
+    if (play_hand()) {
+        must_wake_ = true;
+        step_size_.landed();
+        film_.forget();
+    }
+    wake_if_due();
+    const double room_left_s = std::max(next_event_s() - sheet_.time_s, 1e-6);
+    const double taken_s = sheet_.film_tiles.any() ? advance_film(std::min(room_left_s, step_size_.film_s()))
+                                                   : std::min(room_left_s, StepSize::longest_quiet_s);
+    if (!sheet_.film_tiles.any()) ++cost_.quiet_steps;
+    advance_processes(taken_s);
+    sheet_.time_s += taken_s;
+    return true;
+}
+
+/// The next moment that a step must not jump over.
+double Rehearsal::next_event_s() const {
+    const double now = sheet_.time_s;
+    double next = now + StepSize::longest_quiet_s;
+    const auto at = [&](double t) { if (t > now + 1e-9) next = std::min(next, t); };
+    at(next_sample_s_);
+    if (options_.until_s > 0) at(options_.until_s);
+    if (options_.frame_every_s > 0) at(next_frame_s_);
+    for (std::size_t k = 0; k < steps_.size(); ++k) {
+        const StepState& s = steps_[k];
+        if (s.done) continue;
+        if (s.begun) {
+            const double start = record_.acts[s.act].start_s;
+            if (s.work.next < s.work.touches.size()) next = std::min(next, now + hand_tick_s);
+            at(start + s.work.end_s);
+            if (const auto* dry = std::get_if<plan::Dry>(&plan_.steps[k].act)) {
+                at(start + dry->longest_s);
+                if (dry->until) next = std::min(next, now + stages_every_s * 2);
+            }
+        } else if (const auto* t = std::get_if<plan::AtTime>(&plan_.steps[k].start)) {
+            at(t->time_s);
+        } else if (const auto* a = std::get_if<plan::AfterStep>(&plan_.steps[k].start)) {
+            if (steps_[a->step].done) at(steps_[a->step].end_s + a->wait_s);
+        } else if (k == 0 || steps_[k - 1].done) {
+            next = std::min(next, now + stages_every_s * 2);
+        }
+    }
+    return next;
+}
+
+bool Rehearsal::play_hand() {
+    Stopwatch watch(cost_.seconds[0]);
+    const hand::LandOn land{.dry_cell = [](sheet::SheetState& s, int i, int j) { pigment::begin_pass(s, i, j); },
+                            .wet_cell = [](sheet::SheetState& s, int i, int j) { pigment::stir_cell(s, i, j, brush_stirs); }};
+    bool landed = false;
+    for (StepState& s : steps_)
+        if (s.begun && !s.done) {
+            auto& act = record_.acts[s.act];
+            landed |= hand::play(sheet_, plan_, s.work, sheet_.time_s - act.start_s + 1e-6, land, ledger_, act);
+        }
+    return landed;
+}
+
+void Rehearsal::wake_if_due() {
+    Stopwatch watch(cost_.seconds[4]);
+    if (must_wake_ || ++since_wake_ >= steps_between_wakes) {
+        pigment::bind_dried(sheet_);
+        sheet_.wake();
+        film_.wake(sheet_, film_params_);
+        if (must_wake_ || air::changed_share(sheet_, air_) > sideways_changed) air::update_sideways(sheet_, air_);
+        since_wake_ = 0;
+        must_wake_ = false;
+    } else if (sheet_.film_tiles.any() && since_wake_ % steps_between_ways == 0) {
+        film_.update_ways(sheet_, film_params_);
+    }
+}
+
+double Rehearsal::advance_film(double dt_s) {
+    {
+        Stopwatch watch(cost_.seconds[1]);
+        pigment::film_viscosity(sheet_, film_.nu_factor());
+        for (;;) {
+            const water::StepResult r = film_.advance(sheet_, film_params_, dt_s);
+            cost_.cycles += r.cycles;
+            if (r.accepted) {
+                step_size_.accepted(r, dt_s, sheet_.geometry.cell_m, film_.all_pinned());
+                break;
+            }
+            ++cost_.refused;
+            dt_s *= 0.5;
+            step_size_.refused(dt_s * 2);
+            if (dt_s < 1e-6)
+                throw grid::InternalError(fmt::format("the film could not be solved at {} (residual {:.2g} µm)",
+                                                      grid::clock_text(sheet_.time_s), r.residual_m * 1e6));
+        }
+        ++cost_.film_steps;
+        cost_.cell_steps += static_cast<double>(sheet_.film_tiles.cells());
+    }
+    Stopwatch watch(cost_.seconds[2]);
+    pigment::advect(sheet_, pigment_, dt_s);
+    return dt_s;
+}
+
+void Rehearsal::advance_processes(double dt_s) {
+    {
+        Stopwatch watch(cost_.seconds[3]);
+        const auto moved = fibre::advance(sheet_, fibre_, dt_s);
+        ledger_.run_off_kg += moved.run_off_kg;
+        const air::AirMoved air = air::advance(sheet_, air_, dt_s);
+        ledger_.evaporated_kg += air.evaporated_kg;
+        ledger_.to_board_kg += air.to_board_kg;
+    }
+    Stopwatch watch(cost_.seconds[2]);
+    pigment::advance(sheet_, pigment_, dt_s);
+}
+
+void Rehearsal::look_at_stages() {
+    if (stages_at_s_ >= 0 && sheet_.time_s - stages_at_s_ < stages_every_s && sheet_.time_s != next_sample_s_) return;
+    Stopwatch watch(cost_.seconds[4]);
+    stages_at_s_ = sheet_.time_s;
+    const sheet::StageRule rule = sheet::stage_rule(sheet_);
+    const int nx = sheet_.geometry.nx, ny = sheet_.geometry.ny, n = static_cast<int>(areas_.size());
+    // Counts are whole numbers: their sum does not depend on the order.
+    std::vector<long> counts(static_cast<std::size_t>(ny) * (n + 1) * 4, 0);
+    grid::for_rows(ny, static_cast<long>(nx) * ny, [&](int j) {
+        long* row = counts.data() + static_cast<std::size_t>(j) * (n + 1) * 4;
+        for (int i = 0; i < nx; ++i) {
+            const int stage = static_cast<int>(sheet::stage_of(rule, sheet_.film_m(i, j), sheet_.front_kg_m2(i, j)));
+            ++row[n * 4 + stage];
+            for (int a = 0; a < n; ++a) row[a * 4 + stage] += areas_[a](i, j) >= plan::half_covered;
+        }
+    });
+    stages_now_.assign(n + 1, {});
+    for (int a = 0; a <= n; ++a) {
+        long sum[4] = {}, all = 0;
+        for (int j = 0; j < ny; ++j)
+            for (int k = 0; k < 4; ++k) sum[k] += counts[(static_cast<std::size_t>(j) * (n + 1) + a) * 4 + k];
+        for (long k : sum) all += k;
+        stages_now_[a].time_s = sheet_.time_s;
+        stages_now_[a].area = a == n ? plan::whole_sheet : a;
+        for (int k = 0; k < 4; ++k) stages_now_[a].share[k] = all ? static_cast<double>(sum[k]) / all : k == 3;
+    }
+}
+
+void Rehearsal::record_moment() {
+    const double now = sheet_.time_s;
+    if (now >= next_sample_s_ - 1e-9) {
+        next_sample_s_ = (std::floor(now / options_.sample_every_s + 1e-9) + 1) * options_.sample_every_s;
+        stages_at_s_ = -1;
+        look_at_stages();
+        record_.stages.insert(record_.stages.end(), stages_now_.begin(), stages_now_.end());
+    }
+    if (options_.frame_every_s > 0 && now >= next_frame_s_ - 1e-9) {
+        frame_due_ = true;
+        next_frame_s_ += options_.frame_every_s;
+    }
+    if (now >= next_check_s_ - 1e-9) {
+        Stopwatch watch(cost_.seconds[5]);
+        next_check_s_ = (std::floor(now / options_.check_every_s + 1e-9) + 1) * options_.check_every_s;
+        record_.ledger.push_back(sheet::check(sheet_, ledger_));
+        const auto& line = record_.ledger.back();
+        if (line.water_closure > sheet::ledger_tolerance || line.pigment_closure > sheet::ledger_tolerance ||
+            !std::isfinite(line.water_closure) || !std::isfinite(line.pigment_closure))
+            throw grid::InternalError(fmt::format("the ledger does not close at {}: water {:.2g}, pigment {:.2g}",
+                                                  grid::clock_text(now), line.water_closure, line.pigment_closure));
+    }
+}
+
+void Rehearsal::finish() {
+    over_ = true;
+    if (record_.dried) pigment::bind_dried(sheet_);
+    record_.end_s = sheet_.time_s;
+    next_check_s_ = next_sample_s_ = sheet_.time_s;
+    record_moment();
+}
+
+double Rehearsal::end_guess_s() const {
+    if (options_.until_s > 0) return options_.until_s;
+    double last = sheet_.time_s;
+    for (std::size_t k = 0; k < steps_.size(); ++k)
+        if (!steps_[k].done)
+            if (const auto* t = std::get_if<plan::AtTime>(&plan_.steps[k].start)) last = std::max(last, t->time_s);
+    return last + 3600; // a wash dries in about an hour and a half; honest enough for a progress line
+}
+
+} // namespace tidemark::rehearsal

@@ -1,0 +1,101 @@
+/// Plays a plan on a sheet, step by step, and keeps the record.
+///
+///   Rehearsal r(plan, {.cell_m = 0.5e-3});
+///   while (r.step()) {}
+///   r.sheet(), r.record()
+///
+/// A step takes the largest time step that film, acts and questions allow (step_size.h), then lets each process act once:
+/// hand, film and pigment with it, paper drinks, air takes, pigment settles. Acts start by clock, after another act, or when an
+/// area has reached a stage (starts.h). The ledger is checked at every recorded moment: InternalError when it does not close.
+///
+/// A Rehearsal is a value: a copy is a fork that goes on by itself. The same plan and options give the same bytes for
+/// any number of threads.
+#pragma once
+#include <functional>
+#include <optional>
+#include <string>
+
+#include "air/evaporate.h"
+#include "fibre/advance.h"
+#include "hand/touch.h"
+#include "pigment/advance.h"
+#include "pigment/workspace.h"
+#include "plan/plan.h"
+#include "rehearsal/step_size.h"
+#include "sheet/record.h"
+#include "water/flow.h"
+
+namespace tidemark::rehearsal {
+
+struct Options {
+    double cell_m = 0.5e-3;
+    double until_s = 0;         ///< 0: until the sheet is dry
+    double sample_every_s = 15; ///< stages of the areas
+    double check_every_s = 60;  ///< ledger
+    double frame_every_s = 0;   ///< 0: none; step() stops exactly on these moments
+    double longest_s = 24 * 3600; ///< a sheet that is still not dry by then is left
+};
+
+/// What a run cost, for the bench.
+struct Cost {
+    long film_steps = 0, quiet_steps = 0, cycles = 0, refused = 0;
+    double cell_steps = 0;      ///< awake film cells, summed over film steps
+    double seconds[6] = {};     ///< hand, film, pigment, fibre and air, wake and stages, ledger
+};
+
+class Rehearsal {
+  public:
+    Rehearsal(const plan::Plan&, const Options&);
+    bool step();                               ///< false when it is over; nothing is done then
+    const sheet::SheetState& sheet() const { return sheet_; }
+    const sheet::Record& record() const { return record_; }
+    const Cost& cost() const { return cost_; }
+    double time_s() const { return sheet_.time_s; }
+    std::optional<int> acting() const;         ///< the plan's step that the hand is at, if any
+    bool frame_due() const { return frame_due_; } ///< this moment is one of frame_every_s
+    double end_guess_s() const;                ///< of simulated time, for a progress line
+
+  private:
+    struct StepState {
+        bool begun = false, done = false;
+        double end_s = 0;
+        int act = -1;          ///< in record_.acts
+        hand::Work work;
+    };
+    plan::Plan plan_;
+    Options options_;
+    sheet::SheetState sheet_;
+    sheet::Record record_;
+    sheet::Ledger ledger_;
+    Cost cost_;
+    water::FilmParams film_params_;
+    water::FilmSolver film_;
+    air::AirWorkspace air_;
+    fibre::FibreWorkspace fibre_;
+    pigment::PigmentWorkspace pigment_;
+    StepSize step_size_;
+    std::vector<StepState> steps_;
+    std::vector<grid::Field<float>> areas_; ///< coverage by area
+    std::vector<sheet::StageSample> stages_now_; ///< of every area and the sheet (last)
+    materials::Room room_;                  ///< as the plan has it
+    double next_sample_s_ = 0, next_check_s_ = 0, next_frame_s_ = 0, stages_at_s_ = -1;
+    int since_wake_ = 0;
+    bool over_ = false, frame_due_ = false, must_wake_ = true;
+
+    void begin_and_end_acts();
+    bool may_begin(int step, double& waited_s, bool& gave_up);
+    void begin(int step, double waited_s, bool gave_up);
+    void end(int step);
+    bool wait_is_over(const StepState&, const plan::Dry&, bool& gave_up);
+    bool all_done() const;
+    bool play_hand();
+    double next_event_s() const;
+    void advance_processes(double dt_s);
+    double advance_film(double dt_s);
+    void wake_if_due();
+    void look_at_stages();
+    void record_moment();
+    void finish();
+};
+
+} // namespace tidemark::rehearsal
