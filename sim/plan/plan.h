@@ -37,7 +37,12 @@ struct Area {
 };
 constexpr int whole_sheet = -1;
 
-struct Wet { Side side = Side::front; double water_kg_m2 = 0.15; int area = whole_sheet; };
+struct Wet {
+    Side side = Side::front;
+    double water_kg_m2 = 0.15;    ///< in all; half to each face when both are wetted
+    int area = whole_sheet;
+    double pace_m2_s = 40e-4;     ///< a wide brush of clear water (common practice)
+};
 enum class Travel { rows, downhill, from_point };
 struct Wash {
     int area = whole_sheet;

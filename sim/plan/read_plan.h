@@ -4,6 +4,9 @@
 /// name: unknown or repeated keys, wrong kinds, values out of range or not finite, missing, empty or misshapen masks,
 /// paths that leave the plan's folder, unknown pigments, papers, rooms, mixes, steps, areas, steps that wait on each
 /// other, times that run backwards. Errors: BadInput.
+///
+/// Always there: the mix "water" (index 0) and the area "sheet", the whole sheet. A step's mask makes an area of its
+/// own, named by the file's stem. A plan file is at most 1 MiB, a mask at most 16 million pixels.
 #pragma once
 #include "plan/plan.h"
 
@@ -11,8 +14,8 @@ namespace tidemark::plan {
 
 Plan read_plan(const std::filesystem::path& file, const materials::Presets&);
 
-/// The length of a step's work for the hand, s: area ÷ pace for a wash, drops for a charge, 0 for tilt; a dry step's
-/// is unknown before the run (its longest wait). `area_m2` is the area of the step's mask.
+/// The length of a step's work for the hand, s: area ÷ pace for a wash and for wetting, drops for a charge, 0 for tilt;
+/// a dry step's is unknown before the run (its longest wait). `area_m2` is the area of the step's mask.
 double hand_time_s(const Step&, double area_m2);
 
 } // namespace tidemark::plan

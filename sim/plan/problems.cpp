@@ -1,0 +1,60 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "plan/problems_detail.h"
+
+namespace tidemark::plan {
+
+namespace {
+constexpr std::size_t most_problems = 100; ///< more says nothing more
+constexpr std::size_t longest_shown = 60;  ///< bytes of a text in a message
+} // namespace
+
+void Problems::add(int line, const std::string& what, const std::string& allowed) {
+    found_.push_back({line, {where(line), what, allowed}});
+}
+
+void Problems::add(int line, const grid::BadInput& bad) {
+    for (const grid::Problem& problem : bad.problems()) found_.push_back({line, problem});
+}
+
+std::string Problems::where(int line) const { return fmt::format("{}:{}", file_, line); }
+
+void Problems::throw_if_any() {
+    if (found_.empty()) return;
+    std::stable_sort(found_.begin(), found_.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::vector<grid::Problem> problems;
+    for (const auto& [line, problem] : found_) {
+        if (problems.size() == most_problems) {
+            problems.push_back({where(line), fmt::format("and {} more problems", found_.size() - most_problems), ""});
+            break;
+        }
+        problems.push_back(problem);
+    }
+    throw grid::BadInput(problems);
+}
+
+std::string in_quotes(const std::string& text) {
+    std::string shown;
+    for (const char c : text) {
+        const bool starts_letter = (static_cast<unsigned char>(c) & 0xC0) != 0x80; // not inside a UTF-8 sequence
+        if (shown.size() >= longest_shown && starts_letter) return fmt::format("\"{}...\"", shown);
+        const bool control = static_cast<unsigned char>(c) < 0x20 || c == 0x7F;
+        shown += control ? ' ' : c;
+    }
+    return fmt::format("\"{}\"", shown);
+}
+
+Hint hint(const std::string& wrong, const std::vector<std::string>& names, const std::string& none) {
+    Hint h;
+    h.nearest = grid::did_you_mean(wrong, names);
+    if (!h.nearest.empty()) return h;
+    if (names.empty()) return {"", none};
+    const std::size_t shown = std::min<std::size_t>(names.size(), 40);
+    for (std::size_t k = 0; k < shown; ++k) h.allowed += (k ? ", " : "") + names[k];
+    if (shown < names.size()) h.allowed += ", ...";
+    return h;
+}
+
+} // namespace tidemark::plan

@@ -1,0 +1,32 @@
+/// The problems found in one plan, with their lines; thrown together, in the order of the file.
+#pragma once
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "grid/problem.h"
+
+namespace tidemark::plan {
+
+class Problems {
+  public:
+    explicit Problems(std::string file) : file_(std::move(file)) {}
+    void add(int line, const std::string& what, const std::string& allowed = {});
+    void add(int line, const grid::BadInput&); ///< of a reader that said itself where
+    std::string where(int line) const;         ///< "plans/shed.toml:31"
+    bool any() const { return !found_.empty(); }
+    void throw_if_any(); ///< BadInput with all of them, at most 100
+
+  private:
+    std::string file_;
+    std::vector<std::pair<int, grid::Problem>> found_;
+};
+
+/// A name or text of the plan, fit for a message: on one line, not too long, in double quotes.
+std::string in_quotes(const std::string& text);
+
+/// `; did you mean "sky"?`, or, when no name is near, an allowed-list of all names ("none" when there is none).
+struct Hint { std::string nearest, allowed; };
+Hint hint(const std::string& wrong, const std::vector<std::string>& names, const std::string& none);
+
+} // namespace tidemark::plan

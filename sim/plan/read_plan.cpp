@@ -1,0 +1,45 @@
+#include "plan/read_plan.h"
+
+#include "grid/files.h"
+#include "plan/reading_detail.h"
+
+namespace tidemark::plan {
+
+namespace {
+
+constexpr std::int64_t max_plan_bytes = 1 << 20;
+constexpr std::int64_t plan_version = 1;
+
+/// Another version's keys mean other things: nothing else of such a file is read.
+void check_version(Reading& reading, Keys& root) {
+    const Value* version = root.find("tidemark");
+    const std::string allowed = "tidemark = 1, the version of the plan format";
+    if (version == nullptr) {
+        root.refuse("tidemark", "tidemark is missing", allowed);
+    } else if (version->kind != Value::Kind::number || !version->whole || version->integer != plan_version) {
+        root.refuse("tidemark", "tidemark is " + described(*version), allowed);
+        reading.problems.throw_if_any();
+    }
+}
+
+} // namespace
+
+Plan read_plan(const std::filesystem::path& file, const materials::Presets& presets) {
+    const Value document = parse_document(grid::read_text(file, max_plan_bytes), file.string());
+    const std::filesystem::path folder = file.has_parent_path() ? file.parent_path() : ".";
+    Reading reading{file, folder, presets, Problems(file.string()), {}, {}};
+    reading.plan.file = file;
+    Keys root(document, "", reading.problems);
+    check_version(reading, root);
+    read_sheet(reading, root);
+    read_mixes(reading, root);
+    read_areas(reading, root);
+    read_reference(reading, root);
+    read_steps(reading, root);
+    read_wants(reading, root);
+    root.finish();
+    reading.problems.throw_if_any();
+    return std::move(reading.plan);
+}
+
+} // namespace tidemark::plan

@@ -1,0 +1,75 @@
+#include <fmt/format.h>
+
+#include "plan/reading_detail.h"
+
+namespace tidemark::plan {
+
+namespace {
+
+constexpr std::size_t most_steps = 500;
+
+bool taken(const std::vector<StepKeys>& steps, const std::string& name) {
+    return std::any_of(steps.begin(), steps.end(), [&](const StepKeys& s) { return s.name == name; });
+}
+
+/// The verbs and the names that the plan gives. A step without a known verb is dropped after its message.
+std::vector<StepKeys> verbs_and_names(Reading& reading, const std::vector<Value>& tables) {
+    std::vector<StepKeys> steps;
+    for (const Value& table : tables) {
+        StepKeys step{Keys(table, "step", reading.problems), "", "", whole_sheet};
+        step.name = step.keys.text("name", "");
+        if (!step.name.empty()) step.keys.rename("step " + in_quotes(step.name));
+        step.verb = step.keys.text("do");
+        const auto& verbs = act_words();
+        if (!step.verb.empty() && std::find(verbs.begin(), verbs.end(), step.verb) == verbs.end()) {
+            step.keys.refuse("do", "unknown act " + in_quotes(step.verb), fmt::format("{}", fmt::join(verbs, ", ")));
+            step.verb.clear();
+        }
+        if (step.name == paper_name || step.name == sheet_name)
+            step.keys.refuse("name", fmt::format("a step can't be called {}", in_quotes(step.name)), "any other name");
+        if (!step.name.empty() && taken(steps, step.name))
+            step.keys.refuse("name", "another step has that name", "a name of its own");
+        steps.push_back(std::move(step));
+    }
+    return steps;
+}
+
+/// "wash", then "wash 2": the first that no other step has.
+void name_the_nameless(std::vector<StepKeys>& steps) {
+    for (StepKeys& step : steps) {
+        if (!step.name.empty()) continue;
+        const std::string verb = step.verb.empty() ? "step" : step.verb;
+        std::string name = verb;
+        for (int number = 2; taken(steps, name); ++number) name = fmt::format("{} {}", verb, number);
+        step.name = name;
+        step.keys.rename("step " + in_quotes(name));
+    }
+}
+
+} // namespace
+
+void read_steps(Reading& reading, Keys& root) {
+    const std::vector<Value>* tables = root.tables("step");
+    if (tables == nullptr) {
+        const bool absent = !root.has("step");
+        if (absent) root.refuse("step", "the plan has no step", "at least one [[step]]");
+        return;
+    }
+    if (tables->size() > most_steps)
+        return reading.problems.add((*tables)[most_steps].line, "one step too many", fmt::format("{}", most_steps));
+    std::vector<StepKeys> steps = verbs_and_names(reading, *tables);
+    name_the_nameless(steps);
+    read_step_areas(reading, steps);
+    for (StepKeys& step : steps) {
+        Step made;
+        made.name = step.name;
+        made.line = step.keys.line();
+        if (!step.verb.empty()) made.act = read_act(reading, step);
+        reading.plan.steps.push_back(std::move(made));
+    }
+    read_starts(reading, steps);
+    for (StepKeys& step : steps)
+        if (!step.verb.empty()) step.keys.finish();
+}
+
+} // namespace tidemark::plan

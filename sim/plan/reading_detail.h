@@ -1,0 +1,60 @@
+/// What is known while a plan is being read, and the parts that read it. The order of calls is read_plan.cpp.
+#pragma once
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "plan/keys_detail.h"
+#include "plan/plan.h"
+
+namespace tidemark::plan {
+
+struct Reading {
+    std::filesystem::path file, folder;
+    const materials::Presets& presets;
+    Problems problems;
+    Plan plan;
+    std::vector<std::filesystem::path> resolved; ///< of plan.areas: the file behind each name
+};
+
+/// A step on its way: its keys are asked for by several readers, one after the other.
+struct StepKeys {
+    Keys keys;
+    std::string verb, name;
+    int area = whole_sheet;
+};
+
+void read_sheet(Reading&, Keys& root);
+void read_mixes(Reading&, Keys& root);
+void read_areas(Reading&, Keys& root);
+void read_reference(Reading&, Keys& root);
+void read_steps(Reading&, Keys& root);
+void read_wants(Reading&, Keys& root);
+
+Act read_act(Reading&, StepKeys&);          ///< read_acts.cpp
+void read_starts(Reading&, std::vector<StepKeys>&);
+void read_step_areas(Reading&, std::vector<StepKeys>&); ///< mask = and area =
+const std::vector<std::string>& act_words();
+
+/// The area of that name, whole_sheet for "sheet"; else a problem at `key`.
+int area_named(Reading&, Keys&, const std::string& key, const std::string& name);
+
+std::vector<std::string> area_names(const Plan&);
+
+/// The file `key` of a table speaks of, when it lies in the plan's folder and exists; else a problem and an empty path.
+std::filesystem::path file_in_folder(Reading&, Keys&, const std::string& key);
+
+extern const Words<Stage> stages;
+extern const Words<EdgeWord> edges;
+extern const Words<Board> boards;
+extern const Words<Side> sides;
+
+/// Words for names that the program gives itself.
+constexpr const char* sheet_name = "sheet"; ///< the area that is the whole sheet
+constexpr const char* paper_name = "paper"; ///< in a want: the bare paper
+constexpr const char* water_name = "water"; ///< the mix that is clear water
+
+constexpr double max_tilt_deg = 60;
+inline Range degrees() { return {-360, 360, "degrees, clockwise from the right"}; }
+
+} // namespace tidemark::plan

@@ -1,0 +1,38 @@
+/// In which order the one hand takes the steps, and when.
+///
+/// A step that has an `at` is ready at that time; one that is `after` another, when that one is finished and the wait
+/// is over; one with a `when`, or without a start of its own, as soon as the step before it in the file is finished
+/// (and then its stage is waited for). A step begins when it is ready and the hand is free; of several, the one that
+/// stands first in the plan. Waiting, for a stage or in a dry step, leaves the hand free.
+#pragma once
+#include <vector>
+
+#include "plan/plan.h"
+
+namespace tidemark::plan {
+
+/// The step that must be finished before step `index` is ready; -1 for `at`, and for the first step.
+int predecessor(const std::vector<Step>&, int index);
+
+/// Steps that wait on each other, or on themselves: each ring once, from its first step on. Empty for a plan that
+/// read_plan returned.
+std::vector<std::vector<int>> waiting_rings(const std::vector<Step>&);
+
+/// The step to take next, -1 when all are finished, and when it can begin. `end_s`: when each step ended; negative,
+/// not yet. `hand_free_s`: when the hand is.
+struct Next { int step = -1; double start_s = 0; };
+Next next_step(const std::vector<Step>&, const std::vector<double>& end_s, double hand_free_s);
+
+/// A timetable without a run: every wait for a stage counts as nothing, so that times after one are earliest times.
+struct NominalTime {
+    double start_s = 0, end_s = 0;
+    bool waits_for_stage = false;   ///< its own start or, for a dry step, its end waits for a stage
+    bool start_is_earliest = false; ///< a wait for a stage, its own or of a step that it follows, may move it
+};
+std::vector<NominalTime> nominal_times(const Plan&); ///< by step, in the order of the file
+std::vector<int> start_order(const Plan&);           ///< step indices in the order of the nominal timetable
+
+/// Area of the sheet that an area's mask covers (pixels of at least half white), m²; whole_sheet gives the sheet's.
+double area_m2(const Plan&, int area);
+
+} // namespace tidemark::plan

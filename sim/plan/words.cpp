@@ -1,0 +1,33 @@
+#include "plan/reading_detail.h"
+
+namespace tidemark::plan {
+
+const Words<Stage> stages{{"wet", Stage::wet}, {"moist", Stage::moist}, {"damp", Stage::damp}, {"dry", Stage::dry}};
+const Words<EdgeWord> edges{
+    {"hard", EdgeWord::hard}, {"firm", EdgeWord::firm}, {"soft", EdgeWord::soft}, {"lost", EdgeWord::lost}};
+const Words<Board> boards{{"sealed", Board::sealed}, {"absorbent", Board::absorbent}, {"open", Board::open}};
+const Words<Side> sides{{"front", Side::front}, {"back", Side::back}, {"both", Side::both}};
+
+namespace {
+template <class Enum> const char* word_in(const Words<Enum>& words, Enum value) {
+    for (const auto& [text, meaning] : words)
+        if (meaning == value) return text.c_str();
+    return "";
+}
+} // namespace
+
+const char* word(Stage value) { return word_in(stages, value); }
+const char* word(EdgeWord value) { return word_in(edges, value); }
+const char* word(Board value) { return word_in(boards, value); }
+const char* word(Side value) { return word_in(sides, value); }
+const char* stage_words() { return "wet, moist, damp or dry"; }
+
+const char* act_word(const Act& act) { return act_words()[act.index()].c_str(); }
+
+const std::vector<std::string>& act_words() {
+    static const std::vector<std::string> in_the_order_of_Act{"wet", "wash", "charge", "tilt", "dry"};
+    static_assert(std::variant_size_v<Act> == 5, "a new act needs its word here");
+    return in_the_order_of_Act;
+}
+
+} // namespace tidemark::plan
