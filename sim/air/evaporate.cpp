@@ -37,10 +37,15 @@ double into_board(int n, double saturated, double share, double* back, double* l
     return lane_sum(loss, n);
 }
 
-bool any_film(const float* film, int n) {
+bool any_above(const float* x, int n) {
     int any = 0;
-    for (int i = 0; i < n; ++i) any |= film[i] > 0;
+    for (int i = 0; i < n; ++i) any |= x[i] > 0;
     return any != 0;
+}
+
+void shut_reserved(const std::uint8_t* surface, float* left_s, int n) {
+    for (int i = 0; i < n; ++i)
+        left_s[i] = surface[i] == static_cast<std::uint8_t>(sheet::Surface::reserved) ? 0.0f : left_s[i];
 }
 
 struct RowSums {
@@ -55,21 +60,21 @@ RowSums dry_stretch(SheetState& s, const SidewaysVapour& sideways, const CurveSt
     const float* factor = sideways.factor.row(j) + i;
     double *front = s.front_kg_m2.row(j) + i, *back = s.back_kg_m2.row(j) + i;
     RowSums sums;
-    if (any_film(s.film_m.row(j) + i, n)) {
+    if (any_above(s.film_m.row(j) + i, n)) {
         film_stretch(n, step, factor, s.film_m.row(j) + i, s.film_low_m.row(j) + i, front, left_s, loss);
         sums.air += lane_sum(loss, n);
     } else {
         std::fill_n(left_s, n, step.dt_s);
     }
-    const std::uint8_t* surface = s.surface.row(j) + i;
-    for (int k = 0; k < n; ++k)
-        left_s[k] = surface[k] == static_cast<std::uint8_t>(sheet::Surface::reserved) ? 0.0f : left_s[k];
-    fibre_stretch(n, step, factor, left_s, front, loss);
-    sums.air += lane_sum(loss, n);
+    shut_reserved(s.surface.row(j) + i, left_s, n);
+    if (any_above(left_s, n)) {
+        fibre_stretch(n, step, factor, left_s, front, loss);
+        sums.air += lane_sum(loss, n);
+    }
     if (s.board == BoardKind::open) {
-        alignas(64) float even[stretch_cells]; // the air below sees no pattern
-        std::fill_n(even, n, 1.0f);
-        std::fill_n(left_s, n, step.dt_s);
+        alignas(64) float even[stretch_cells] = {}; // the air below sees no pattern
+        std::fill(even, even + n, 1.0f);
+        std::fill(left_s, left_s + n, step.dt_s);
         fibre_stretch(n, step, even, left_s, back, loss);
         sums.air += lane_sum(loss, n);
     } else if (s.board == BoardKind::absorbent) {
