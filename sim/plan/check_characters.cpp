@@ -37,9 +37,7 @@ class Walk {
 
   private:
     void plain(char c) {
-        if (static_cast<unsigned char>(c) >= 0x80)
-            throw grid::BadInput(where(), fmt::format("{} outside quotes", letter(text_, at_)),
-                                 "plain letters; a name or text with other letters goes in quotes, \"...\"");
+        if (static_cast<unsigned char>(c) >= 0x80) refuse(letter(text_, at_));
         if (c == '.')
             ++dots_;
         else if (c == '\n' || c == '=' || c == ',' || c == '[' || c == '{')
@@ -47,6 +45,14 @@ class Walk {
         if (dots_ > most_dots) throw grid::BadInput(where(), "a key with more than 16 dots");
         if (c == '\n') ++line_;
         ++at_;
+    }
+
+    [[noreturn]] void refuse(const std::string& letter) const {
+        if (letter == "\uFEFF") throw grid::BadInput(where(), "a byte-order mark inside the file", "none, or in front");
+        if (letter == "“" || letter == "”" || letter == "„" || letter == "‘" || letter == "’")
+            throw grid::BadInput(where(), "the curly quote " + letter, "straight quotes, \"...\"");
+        throw grid::BadInput(where(), letter + " outside quotes",
+                             "plain letters; a name or text with other letters goes in quotes, \"...\"");
     }
 
     /// To behind the closing quote, or to where the string is broken off (the library reports that).

@@ -34,7 +34,7 @@ bool lies_in(const fs::path& folder, const fs::path& file) {
 } // namespace
 
 fs::path file_in_folder(Reading& reading, Keys& keys, const std::string& key) {
-    const std::string text = keys.text(key);
+    const std::string text = keys.text(key, {}, "a picture file in quotes, such as \"masks/sky.png\"");
     if (text.empty()) return {};
     const fs::path relative = text;
     bool leaves = relative.is_absolute();

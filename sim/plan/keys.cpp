@@ -79,13 +79,13 @@ bool Keys::refuse_controls(const std::string& key, const std::string& text) {
     return control;
 }
 
-std::string Keys::text(const std::string& key, std::optional<std::string> otherwise) {
-    const Value* value = required(key, !otherwise, "text in quotes");
+std::string Keys::text(const std::string& key, std::optional<std::string> otherwise, const std::string& allowed) {
+    const Value* value = required(key, !otherwise, allowed);
     if (value == nullptr) return otherwise.value_or("");
     if (value->kind != Value::Kind::text)
-        refuse_kind(key, *value, "text in quotes");
+        refuse_kind(key, *value, allowed);
     else if (value->text.empty())
-        refuse(key, key + " is empty", "text in quotes");
+        refuse(key, key + " is empty", allowed);
     else if (!refuse_controls(key, value->text))
         return value->text;
     return otherwise.value_or("");
@@ -119,7 +119,8 @@ std::optional<std::pair<double, double>> Keys::pair(const std::string& key, cons
     if (value->kind != Value::Kind::list || !std::all_of(value->list.begin(), value->list.end(), is_number)) {
         refuse_kind(key, *value, meaning);
     } else if (value->list.size() != 2) {
-        refuse(key, fmt::format("{} holds {} numbers", key, value->list.size()), meaning);
+        refuse(key, fmt::format("{} holds {} numbers", key, value->list.size()),
+               meaning + "; a number's decimals come after a point");
     } else {
         const double x = value->list[0].number, y = value->list[1].number;
         if (first.holds(x) && second.holds(y)) return std::pair{x, y};

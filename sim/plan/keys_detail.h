@@ -36,7 +36,9 @@ class Keys {
     /// Without `otherwise` the key must be there.
     double number(const std::string& key, const Range&, std::optional<double> otherwise = {});
     std::int64_t whole(const std::string& key, std::int64_t lo, std::int64_t hi, std::optional<std::int64_t> = {});
-    std::string text(const std::string& key, std::optional<std::string> otherwise = {});
+    /// `allowed`, for messages: what kind of text.
+    std::string text(const std::string& key, std::optional<std::string> otherwise = {},
+                     const std::string& allowed = "text in quotes");
     bool truth(const std::string& key, bool otherwise);
     /// "m:ss" in seconds.
     double clock(const std::string& key, std::optional<double> otherwise = {});

@@ -46,15 +46,27 @@ std::string in_quotes(const std::string& text) {
     return fmt::format("\"{}\"", shown);
 }
 
-Hint hint(const std::string& wrong, const std::vector<std::string>& names, const std::string& none) {
-    Hint h;
-    h.nearest = grid::did_you_mean(wrong, names);
-    if (!h.nearest.empty()) return h;
-    if (names.empty()) return {"", none};
+namespace {
+
+std::string listed(const std::vector<std::string>& names) {
     const std::size_t shown = std::min<std::size_t>(names.size(), 40);
-    for (std::size_t k = 0; k < shown; ++k) h.allowed += (k ? ", " : "") + names[k];
-    if (shown < names.size()) h.allowed += ", ...";
-    return h;
+    std::string list = fmt::format("{}", fmt::join(names.begin(), names.begin() + static_cast<long>(shown), ", "));
+    return shown < names.size() ? list + ", ..." : list;
+}
+
+} // namespace
+
+Hint hint(const std::string& wrong, const std::vector<std::string>& names, const std::string& none) {
+    if (names.empty()) return {"", none};
+    std::vector<std::string> begun;
+    for (const std::string& name : names)
+        if (!wrong.empty() && name.size() > wrong.size() && name.compare(0, wrong.size(), wrong) == 0 &&
+            std::string("_-:").find(name[wrong.size()]) != std::string::npos)
+            begun.push_back(name);
+    if (begun.size() == 1) return {"; did you mean \"" + begun[0] + "\"?", ""};
+    if (!begun.empty()) return {"", listed(begun)};
+    const std::string nearest = grid::did_you_mean(wrong, names);
+    return nearest.empty() ? Hint{"", listed(names)} : Hint{nearest, ""};
 }
 
 } // namespace tidemark::plan

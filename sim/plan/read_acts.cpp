@@ -8,7 +8,7 @@ namespace tidemark::plan {
 namespace {
 
 int read_mix_name(Reading& reading, Keys& keys) {
-    const std::string name = keys.text("mix");
+    const std::string name = keys.text("mix", {}, "a mix's name in quotes");
     if (name.empty()) return 0;
     std::vector<std::string> names;
     for (const Mix& mix : reading.plan.mixes) {

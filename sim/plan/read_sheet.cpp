@@ -25,7 +25,7 @@ void read_size(Reading& reading, Keys& sheet) {
 }
 
 void read_paper(Reading& reading, Keys& sheet) {
-    const std::string id = sheet.text("paper");
+    const std::string id = sheet.text("paper", {}, "a paper's name in quotes, such as \"cold-pressed-300\"");
     if (id.empty()) return;
     if (const materials::Paper* paper = reading.presets.paper(id)) {
         reading.plan.paper = *paper;

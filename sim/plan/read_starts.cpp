@@ -10,7 +10,7 @@ namespace {
 
 AfterStep read_after(Reading& reading, Keys& keys) {
     AfterStep start;
-    const std::string name = keys.text("after");
+    const std::string name = keys.text("after", {}, "a step's name in quotes");
     start.wait_s = keys.clock("wait", 0);
     start.step = std::max(0, reading.plan.step_index(name));
     if (name.empty() || reading.plan.step_index(name) >= 0) return start;
@@ -47,6 +47,8 @@ Start read_start(Reading& reading, StepKeys& step, int index) {
     if (given.size() > 1)
         keys.refuse(given[1], fmt::format("{} in one step", fmt::join(given, " and ")), "one of at, after, when");
     if (keys.has("wait") && !keys.has("after")) keys.refuse("wait", "wait without after", "after = \"a step's name\"");
+    if (keys.has("when") && step.verb != "dry" && keys.has("longest"))
+        keys.refuse("longest", "longest beside when", "inside it, when = { is = \"damp\", longest = \"60:00\" }");
     if (keys.has("at")) return AtTime{keys.clock("at")};
     if (keys.has("after")) return read_after(reading, keys);
     if (keys.has("when")) return read_when(reading, keys, step.name);

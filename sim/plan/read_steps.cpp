@@ -19,8 +19,8 @@ std::vector<StepKeys> verbs_and_names(Reading& reading, const std::vector<Value>
         StepKeys step{Keys(table, "step", reading.problems), "", "", whole_sheet};
         step.name = step.keys.text("name", "");
         if (!step.name.empty()) step.keys.rename("step " + in_quotes(step.name));
-        step.verb = step.keys.text("do");
         const auto& verbs = act_words();
+        step.verb = step.keys.text("do", {}, fmt::format("an act in quotes: {}", fmt::join(verbs, ", ")));
         if (!step.verb.empty() && std::find(verbs.begin(), verbs.end(), step.verb) == verbs.end()) {
             step.keys.refuse("do", "unknown act " + in_quotes(step.verb), fmt::format("{}", fmt::join(verbs, ", ")));
             step.verb.clear();

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <regex>
 
 #include "grid/problem.h"
@@ -25,6 +26,9 @@ struct Said { std::string what, allowed; };
 Said usual_slip(const std::string& line) {
     if (line.size() > 400) return {}; // the matcher recurses
     std::smatch m;
+    static const std::regex no_value(R"(=\s*(#.*)?$)");
+    if (std::regex_search(line, no_value)) return {"no value behind the =", "a number, or text in quotes"};
+    if (std::count(line.begin(), line.end(), '"') % 2 == 1) return {"a quote opened and not closed on its line", "\"...\""};
     static const std::regex decimal_comma(R"(=\s*([+-]?\d+,\d+)\s*(#.*)?$)");
     if (std::regex_search(line, m, decimal_comma)) {
         std::string point = m[1];
