@@ -11,7 +11,7 @@ namespace tidemark::reference {
 
 namespace {
 
-constexpr int longest_mm = 280, shortest_mm = 20, mask_pixels_per_mm = 4;
+constexpr int longest_mm = 280, shortest_mm = 30, mask_pixels_per_mm = 4;
 constexpr float saved_lstar = 90;     // lighter than the palest wash worth mixing (0.15 g/m²) dries
 constexpr double least_share = 0.001; // of the sheet; less than a thumbnail even on a square one
 constexpr double least_load_g_m2 = 0.03;
@@ -26,7 +26,7 @@ void choose_sheet(Draft& draft, const grid::Picture& picture, const std::string&
         throw grid::BadInput(name,
                              "the picture is " + std::to_string(picture.width) + " x " +
                                  std::to_string(picture.height) + " pixels",
-                             "no side more than 14 times the other");
+                             "no side more than 9 times the other");
     const int pixels_per_mm = std::clamp((longest + longest_mm - 1) / longest_mm, 1, 4);
     draft.reference = grid::resized(picture, draft.width_mm * pixels_per_mm, draft.height_mm * pixels_per_mm);
 }

@@ -48,7 +48,7 @@ struct Draft {
 };
 
 /// `picture_name` goes into a comment and into messages. Groups without pixels are left out; a flat picture is one
-/// wash. Errors: BadInput for a picture more than 14 times as long as wide (its sheet would be under 20 mm).
+/// wash. Errors: BadInput for a picture more than 9 times as long as wide (its sheet would be under 30 mm).
 Draft draft_plan(const grid::Picture&, const std::string& picture_name, const DraftOptions& = {});
 
 /// Reads the picture and writes plan.toml, reference.png and masks/*.png; the caller commits. Errors: BadInput.

@@ -68,10 +68,27 @@ ValueMap blurred(const ValueMap& map, double sigma_pixels) {
     return out;
 }
 
+Groups voted(const Groups& groups, const ValueMap& map, double sigma_pixels) {
+    if (!(sigma_pixels > 0) || groups.count < 2)
+        return groups;
+    Groups winner = groups;
+    std::vector<float> most(groups.group.size(), -1.0f);
+    for (int k = 0; k < groups.count; ++k) {
+        ValueMap share{groups.width, groups.height, std::vector<float>(groups.group.size())};
+        for (std::size_t p = 0; p < most.size(); ++p)
+            share.lstar[p] = groups.group[p] == k ? 1.0f : 0.0f;
+        share = blurred(share, sigma_pixels);
+        for (std::size_t p = 0; p < most.size(); ++p)
+            if (share.lstar[p] > most[p])
+                most[p] = share.lstar[p], winner.group[p] = static_cast<std::uint8_t>(k);
+    }
+    return groups_of(find_masses(winner, map), map, winner);
+}
+
 SquintResult squint(const ValueMap& map, double pixels_per_mm, int groups, const Squint& how) {
     SquintResult r;
     r.seen = blurred(map, how.blur_mm * pixels_per_mm);
-    const Groups first = group_values(r.seen, groups);
+    const Groups first = voted(group_values(r.seen, groups), map, how.vote_mm * pixels_per_mm);
     const auto crumb = static_cast<std::int64_t>(std::ceil(how.crumb_mm2 * pixels_per_mm * pixels_per_mm));
     r.masses = merged(find_masses(first, map), map, crumb);
     r.groups = groups_of(r.masses, map, first);

@@ -1,8 +1,9 @@
 /// Half-closed eyes: detail goes, a few large masses stay.
 ///
-/// The simplest thing that can honestly be called so: the values are blurred over a width given in millimetres on the
-/// sheet, grouped, and masses smaller than a mark worth making join their neighbours. An edge keeps its place to
-/// within the blur; corners are rounded by about as much.
+/// The simplest thing that can honestly be called so, widths in millimetres on the sheet: fine texture is blurred to
+/// its mean and grouped; then every pixel takes the group that most of its surroundings have (near ones counting
+/// more), so that neither speckle nor the half-tone seam of a blurred edge stays; then masses smaller than a mark
+/// worth making join their neighbours. An edge keeps its place; corners are rounded by about half the vote's width.
 #pragma once
 #include "reference/masses.h"
 
@@ -11,13 +12,18 @@
 namespace tidemark::reference {
 
 struct Squint {
-    double blur_mm = 1.2;  ///< standard deviation; 0: none
+    double blur_mm = 0.3;  ///< of the values before grouping, standard deviation; 0: none
+    double vote_mm = 1.2;  ///< of the vote on the group, standard deviation; 0: none
     double crumb_mm2 = 40; ///< smaller masses join a neighbour; 0: all stay
 };
 
 /// Gaussian blur, kernel cut at 4 standard deviations, the picture mirrored at its borders: the mean is kept, a
 /// constant stays that constant, a mirrored map gives the mirrored result.
 ValueMap blurred(const ValueMap&, double sigma_pixels);
+
+/// The group with the largest Gaussian-weighted share around each pixel; of equal shares the darkest. Thresholds
+/// stay; counts and means (of `map`) are new.
+Groups voted(const Groups&, const ValueMap& map, double sigma_pixels);
 
 struct SquintResult {
     ValueMap seen; ///< the blurred values

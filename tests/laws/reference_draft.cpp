@@ -114,13 +114,13 @@ TEST_CASE("a white picture makes a breath of colour, a black one as dark as one 
 
 TEST_CASE("a picture far too long for a sheet is refused by name", "[wrong][reference]") {
     try {
-        draft_plan(tests::flat_picture(1000, 40, 9, 9, 9), "strip.png");
+        draft_plan(tests::flat_picture(1000, 100, 9, 9, 9), "strip.png");
         FAIL("accepted");
     } catch (const grid::BadInput& e) {
         REQUIRE(e.problems().size() == 1);
         CHECK(e.problems()[0].where == "strip.png");
-        CHECK(mentions(e.problems()[0].what, "1000 x 40"));
-        CHECK(mentions(e.problems()[0].allowed, "14 times"));
+        CHECK(mentions(e.problems()[0].what, "1000 x 100"));
+        CHECK(mentions(e.problems()[0].allowed, "9 times"));
     }
 }
 

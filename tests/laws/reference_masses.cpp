@@ -94,7 +94,7 @@ TEST_CASE("a small mass joins the neighbour with the longest border", "[law][ref
 
 TEST_CASE("a mirrored picture gives mirrored masses", "[law][reference]") {
     const grid::Picture p = tests::landscape(150, 110, 12);
-    const auto of = [](const grid::Picture& picture) { return squint(value_map(picture), 2.0, 3, {1.0, 10.0}); };
+    const auto of = [](const grid::Picture& picture) { return squint(value_map(picture), 2.0, 3, {0.3, 1.0, 10.0}); };
     const SquintResult a = of(p), b = of(tests::mirrored(p));
     CHECK(a.groups.thresholds == b.groups.thresholds);
     REQUIRE(a.masses.list.size() == b.masses.list.size());
@@ -111,12 +111,25 @@ TEST_CASE("a mirrored picture gives mirrored masses", "[law][reference]") {
 TEST_CASE("squinting leaves fewer masses, each large enough, at about their places", "[law][reference]") {
     const grid::Picture p = tests::landscape(200, 150, 20);
     const ValueMap map = value_map(p);
-    const SquintResult s = squint(map, 1.0, 3, {1.0, 60.0});
+    const SquintResult s = squint(map, 1.0, 3, {0.5, 1.0, 60.0});
     CHECK(s.masses.list.size() < find_masses(group_values(map, 3), map).list.size());
     for (const Mass& m : s.masses.list)
         CHECK(m.pixels >= 60);
     CHECK(s.groups.at(75, 95) == 2); // the house, 30 × 30 mm
     CHECK(s.groups.at(150, 140) == 0);
+}
+
+TEST_CASE("an edge between light and dark leaves no seam of midtone, and stays in its place", "[law][reference]") {
+    grid::Picture p = tests::flat_picture(120, 80, 240, 240, 240); // light, dark from 60 on, and a midtone patch
+    for (int y = 0; y < 80; ++y) std::fill_n(p.at(60, y), 180, std::uint8_t{40});
+    for (int y = 50; y < 80; ++y) std::fill_n(p.at(10, y), 75, std::uint8_t{130});
+    const SquintResult s = squint(value_map(p), 4.0, 3);
+    CHECK(s.masses.list.size() == 3);
+    for (int y = 0; y < 80; ++y) {
+        CHECK(s.groups.at(59, y) == 2);
+        CHECK(s.groups.at(60, y) == 0);
+    }
+    CHECK(s.groups.at(22, 65) == 1);
 }
 
 TEST_CASE("a blurred step is 2.563 standard deviations wide from 10 to 90 percent", "[published][reference]") {
