@@ -20,7 +20,7 @@ int mix_of(const plan::Plan& p, int step) {
     return std::holds_alternative<plan::Wet>(act) ? clean_water : -2;
 }
 
-double whole_mL(double mL) { return std::ceil(mL - 1e-9); }
+double whole_mL(double mL) { return mL > 0 ? std::ceil(mL - 1e-9) : 0; }
 
 MixAmount amount_of(const plan::Plan& p, const sheet::Record& r, int mix) {
     MixAmount m;

@@ -3,24 +3,14 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <utility>
 
-#include "judge/median_detail.h"
+#include "judge/plateau_detail.h"
 
 namespace tidemark::judge {
 
 namespace {
 
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
-
-/// Median of the samples between two places; of all when there are none.
-double median_between(const Profile& p, double from_mm, double to_mm) {
-    std::vector<float> v;
-    for (std::size_t k = 0; k < p.lstar.size(); ++k)
-        if (p.at_mm(k) >= from_mm - 1e-9 && p.at_mm(k) <= to_mm + 1e-9) v.push_back(p.lstar[k]);
-    if (v.empty()) v = p.lstar;
-    return median(std::move(v));
-}
 
 /// Where a step from 0 to 1 has the least absolute misfit: noise far from the edge can't move it.
 double best_step_mm(const Profile& p, const std::vector<double>& u) {
@@ -41,14 +31,31 @@ double crossing_mm(const Profile& p, const std::vector<double>& rising, double l
     return p.at_mm(k - 1) + p.step_mm * (level - rising[k - 1]) / (rising[k] - rising[k - 1]);
 }
 
+struct Sides {
+    Plateau inside, outside;
+};
+
 /// Plateaus next to the edge, beyond its rims; where the shape is too narrow for that, the outer half of what is left.
-void read_plateaus(const Profile& p, const TransitionRules& r, Transition& t) {
+Sides sides_beyond(const Profile& p, const TransitionRules& r, double inner_mm, double outer_mm) {
     const double first = p.from_mm, last = p.at_mm(p.lstar.size() - 1), least = 2; // mm of plateau
-    double in_to = t.inner_mm - r.rim_reach_mm, out_from = t.outer_mm + r.rim_reach_mm;
-    if (in_to - first < least) in_to = first + std::max(0.0, 0.5 * (t.inner_mm - first));
-    if (last - out_from < least) out_from = last - std::max(0.0, 0.5 * (last - t.outer_mm));
-    t.inside_L = median_between(p, std::max(first, in_to - r.plateau_mm), in_to);
-    t.outside_L = median_between(p, out_from, std::min(last, out_from + r.plateau_mm));
+    double in_to = inner_mm - r.rim_reach_mm, out_from = outer_mm + r.rim_reach_mm;
+    if (in_to - first < least) in_to = first + std::max(0.0, 0.5 * (inner_mm - first));
+    if (last - out_from < least) out_from = last - std::max(0.0, 0.5 * (last - outer_mm));
+    return {read_plateau(p, std::max(first, in_to - r.plateau_mm), in_to, true),
+            read_plateau(p, out_from, std::min(last, out_from + r.plateau_mm), true)};
+}
+
+/// u along the profile: each side's trend is carried on to the edge at `at_mm`, and no further. False: no contrast.
+bool normalise(const Profile& p, const Sides& sides, double at_mm, double least_L, std::vector<double>& u) {
+    const double there = sides.outside.at(at_mm) - sides.inside.at(at_mm);
+    if (std::abs(there) < least_L) return false;
+    for (std::size_t k = 0; k < u.size(); ++k) {
+        const double in = sides.inside.at(std::min(p.at_mm(k), at_mm));
+        const double out = sides.outside.at(std::max(p.at_mm(k), at_mm));
+        const double contrast = out - in;
+        u[k] = (p.lstar[k] - in) / (contrast * there > 0 ? contrast : there);
+    }
+    return true;
 }
 
 } // namespace
@@ -75,25 +82,28 @@ std::vector<double> monotone_fit(const std::vector<double>& y) {
 }
 
 Transition measure_transition(const Profile& p, const TransitionRules& rules) {
-    Transition t;
+    constexpr int passes = 6; // each looks at plateaus next to the edge that the one before found
     const double last = p.at_mm(p.lstar.size() - 1);
-    t.inside_L = median_between(p, p.from_mm, 0.5 * p.from_mm);
-    t.outside_L = median_between(p, 0.5 * last, last);
+    Sides sides{read_plateau(p, p.from_mm, 0.5 * p.from_mm, false), read_plateau(p, 0.5 * last, last, false)};
+    Transition t;
     std::vector<double> u(p.lstar.size());
-    for (int pass = 0; pass < 3; ++pass) { // the second and third look at plateaus next to the edge just found
-        const double contrast = t.outside_L - t.inside_L;
-        if (std::abs(contrast) < rules.least_contrast_L) {
+    for (int pass = 0; pass < passes; ++pass) {
+        if (!normalise(p, sides, t.at_mm, rules.least_contrast_L, u)) {
             t.width_mm = none, t.at_mm = t.inner_mm = t.outer_mm = 0;
-            return t;
+            break;
         }
-        for (std::size_t k = 0; k < u.size(); ++k) u[k] = (p.lstar[k] - t.inside_L) / contrast;
-        const std::vector<double> rising = monotone_fit(u);
         t.at_mm = best_step_mm(p, u);
-        t.inner_mm = crossing_mm(p, rising, 0.1);
-        t.outer_mm = crossing_mm(p, rising, 0.9);
-        t.width_mm = t.outer_mm - t.inner_mm;
-        if (pass < 2) read_plateaus(p, rules, t);
+        if (pass == 0) { // far plateaus tell where the edge lies, near ones how wide it is
+            t.inner_mm = t.outer_mm = t.at_mm;
+        } else {
+            const std::vector<double> rising = monotone_fit(u);
+            t.inner_mm = crossing_mm(p, rising, 0.1);
+            t.outer_mm = crossing_mm(p, rising, 0.9);
+            t.width_mm = t.outer_mm - t.inner_mm;
+        }
+        if (pass + 1 < passes) sides = sides_beyond(p, rules, t.inner_mm, t.outer_mm);
     }
+    t.inside_L = sides.inside.at(t.inner_mm), t.outside_L = sides.outside.at(t.outer_mm);
     return t;
 }
 

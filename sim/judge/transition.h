@@ -2,11 +2,12 @@
 ///
 ///   u = (L* - inside) / (outside - inside),  width = distance from u = 0.1 to u = 0.9
 ///
-/// Inside and outside are medians of the plateaus beyond the rim. The profile is made monotone first, by least
-/// squares (pool adjacent violators: Ayer, Brunk, Ewing, Reid & Silverman 1955): granulation is averaged out where it
-/// contradicts the edge, a smooth edge is left as it is, and nothing is blurred. The crossings are interpolated
-/// between samples. A rim belongs to neither side: it is pooled with the plateau that it sits on.
-/// The whole profile is searched, so an edge that has run some millimetres past the mask is found where it is.
+/// Inside and outside are the plateaus beyond the rim, with their trends carried on to the edge, so that a graded wash
+/// can end in a hard edge. The profile is made monotone by least squares (pool adjacent violators: Ayer, Brunk, Ewing,
+/// Reid & Silverman 1955): granulation is averaged out where it contradicts the edge, a smooth edge is left as it is,
+/// and nothing is blurred. The crossings are interpolated between samples. A rim belongs to neither side: it is pooled
+/// with the plateau that it sits on. The whole profile is searched, so an edge that has run some millimetres past the
+/// mask is found where it is.
 #pragma once
 #include <vector>
 
@@ -26,7 +27,7 @@ struct TransitionRules {
 };
 
 struct Transition {
-    double inside_L = 0, outside_L = 0; ///< plateaus
+    double inside_L = 0, outside_L = 0; ///< plateaus, carried on to the edge
     double width_mm = 0;                ///< 10-90 %; NaN: no edge to measure
     double at_mm = 0;                   ///< where a step would fit best; 0 without an edge
     double inner_mm = 0, outer_mm = 0;  ///< where u is 0.1 and 0.9
