@@ -122,6 +122,13 @@ TEST_CASE("what is afloat dries in place", "[law][sheet]") {
     CHECK(lstar(afloat, LookAs::as_now) < lstar(afloat, LookAs::dried)); // seen through water
 }
 
+TEST_CASE("paint afloat lies over the paint that has settled", "[law][sheet]") {
+    SheetState white_afloat = dry_sheet({"PB29", "PW6"}), blue_afloat = white_afloat;
+    white_afloat.pigments[0].loose.fill(3e-3f), white_afloat.pigments[1].afloat_lower.fill(8e-3f);
+    blue_afloat.pigments[1].loose.fill(8e-3f), blue_afloat.pigments[0].afloat_lower.fill(3e-3f);
+    CHECK(lstar(white_afloat, LookAs::as_now) > lstar(blue_afloat, LookAs::as_now) + 10);
+}
+
 TEST_CASE("a wash is darker wet than dry, and damp paper lies in between", "[law][sheet]") {
     SheetState s = dry_sheet({"PB29"});
     s.pigments[0].bound.fill(0.5e-3f);

@@ -38,6 +38,17 @@ TEST_CASE("every sRGB code comes back from XYZ", "[published][colour]") {
     }
 }
 
+TEST_CASE("a colour between two codes goes to the nearer one", "[colour]") {
+    const colour::Xyz white = colour::xyz_from_srgb({255, 255, 255});
+    for (int k = 0; k < 255; ++k)
+        for (const double part : {0.49, 0.51}) {
+            const double grey = colour::linear_from_srgb((k + part) / 255);
+            const int code = colour::srgb_from({grey * white.X, grey * white.Y, grey * white.Z}).g;
+            INFO(k + part);
+            CHECK(code == (part < 0.5 ? k : k + 1));
+        }
+}
+
 TEST_CASE("a colour outside the gamut is clipped, channel by channel", "[colour]") {
     const Srgb8 bright = colour::srgb_from({200, 200, 200}), none = colour::srgb_from({-5, -5, -5});
     CHECK((bright.r == 255 && bright.g == 255 && bright.b == 255));
