@@ -3,7 +3,7 @@
 
 #include "grid/files.h"
 #include "grid/problem.h"
-#include "helpers/temporary_folder.h"
+#include "support/temporary_folder.h"
 
 using namespace tidemark;
 namespace fs = std::filesystem;

@@ -3,8 +3,8 @@
 
 #include "grid/picture.h"
 #include "grid/problem.h"
-#include "helpers/png_builder.h"
-#include "helpers/temporary_folder.h"
+#include "support/png_builder.h"
+#include "support/temporary_folder.h"
 
 using namespace tidemark;
 using tests::Bytes;

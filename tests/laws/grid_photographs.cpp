@@ -6,7 +6,7 @@
 
 #include "grid/picture.h"
 #include "grid/problem.h"
-#include "helpers/temporary_folder.h"
+#include "support/temporary_folder.h"
 
 using namespace tidemark;
 using grid::Picture;

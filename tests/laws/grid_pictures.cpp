@@ -5,7 +5,7 @@
 
 #include "grid/files.h"
 #include "grid/picture.h"
-#include "helpers/temporary_folder.h"
+#include "support/temporary_folder.h"
 
 using namespace tidemark;
 using grid::GreyPicture;
