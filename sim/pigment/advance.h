@@ -5,8 +5,8 @@
 /// is no film the rest is set down; where the cell is dry it is bound. Weight acts slower in thick gum and in a crowd
 /// (grain.h, viscosity.h). In a moist film, h is the water in the valley, and all goes on as before.
 ///
-/// Reads film_m, drawn_m, fluxes, front_kg_m2, damp_tiles, the room's temperature. Writes afloat, loose, bound, inside
-/// of each pigment and gum. Sets drawn_m to 0: an uptake step counts once. Masses keep their sum to rounding.
+/// Reads film_m, drawn_m, fluxes, front_kg_m2, damp_tiles, the room's temperature. Writes afloat, loose, bound,
+/// inside of each pigment and gum. Sets drawn_m to 0: an uptake step counts once. Masses keep their sum to rounding.
 /// First order in dt; positive for any dt. Call once a time step, after uptake.
 #pragma once
 #include "pigment/workspace.h"

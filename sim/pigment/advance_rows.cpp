@@ -1,21 +1,25 @@
 #include "pigment/advance_rows.h"
 
-#include <algorithm>
-#include <cmath>
-
 #include "grid/rows.h"
 #include "pigment/hold.h"
 #include "pigment/stir.h"
 #include "pigment/viscosity.h"
+
+#include <algorithm>
+#include <cmath>
 
 namespace tidemark::pigment {
 namespace {
 
 constexpr float per_floc = static_cast<float>(1 / floc_solid_share);
 
-TIDEMARK_CLONES void film_water(int n, const float* __restrict film, const float* __restrict drawn,
-                                float* __restrict per_half, float* __restrict upper_drawn,
-                                float* __restrict lower_drawn, float* __restrict gone) {
+TIDEMARK_CLONES void film_water(int n,
+                                const float* __restrict film,
+                                const float* __restrict drawn,
+                                float* __restrict per_half,
+                                float* __restrict upper_drawn,
+                                float* __restrict lower_drawn,
+                                float* __restrict gone) {
 #pragma omp simd
     for (int i = 0; i < n; ++i) {
         const float h = film[i], d = drawn[i], before = h + d;
@@ -27,12 +31,19 @@ TIDEMARK_CLONES void film_water(int n, const float* __restrict film, const float
     }
 }
 
-TIDEMARK_CLONES void film_drag(int n, const float* __restrict per_half, const float* __restrict solids,
-                               const float* __restrict gum_lower, const float* __restrict gum_upper,
-                               const float* __restrict left, const float* __restrict above,
-                               const float* __restrict below, float viscosity_Pa_s,
-                               const float* __restrict hindered_at, float* __restrict slowing,
-                               float* __restrict thinning, float* __restrict shear_Pa) {
+TIDEMARK_CLONES void film_drag(int n,
+                               const float* __restrict per_half,
+                               const float* __restrict solids,
+                               const float* __restrict gum_lower,
+                               const float* __restrict gum_upper,
+                               const float* __restrict left,
+                               const float* __restrict above,
+                               const float* __restrict below,
+                               float viscosity_Pa_s,
+                               const float* __restrict hindered_at,
+                               float* __restrict slowing,
+                               float* __restrict thinning,
+                               float* __restrict shear_Pa) {
     for (int i = 0; i < n; ++i) {
         const float per_film = 0.5f * per_half[i];
         const float thick = gum_thickening((gum_lower[i] + gum_upper[i]) * per_film);
@@ -53,12 +64,21 @@ inline void even_out(float& lower, float& upper, float rate_dt) {
     pass_on(lower, upper, std::max(-shift, 0.0f));
 }
 
-TIDEMARK_CLONES void move_pigment(int n, const float* __restrict per_half, const float* __restrict upper_drawn,
-                                  const float* __restrict lower_drawn, const float* __restrict slowing,
-                                  const float* __restrict thinning, const float* __restrict shear_Pa,
-                                  const float* __restrict gone, const GrainMotion g, float dt_s,
-                                  float* __restrict lower, float* __restrict upper, float* __restrict loose,
-                                  float* __restrict bound, float* __restrict inside) {
+TIDEMARK_CLONES void move_pigment(int n,
+                                  const float* __restrict per_half,
+                                  const float* __restrict upper_drawn,
+                                  const float* __restrict lower_drawn,
+                                  const float* __restrict slowing,
+                                  const float* __restrict thinning,
+                                  const float* __restrict shear_Pa,
+                                  const float* __restrict gone,
+                                  const GrainMotion g,
+                                  float dt_s,
+                                  float* __restrict lower,
+                                  float* __restrict upper,
+                                  float* __restrict loose,
+                                  float* __restrict bound,
+                                  float* __restrict inside) {
     const float fall = g.settle_m_s * dt_s, stick = g.capture_m_s * dt_s, jitter = 2 * g.diffusivity_m2_s * dt_s;
     const float lift = stir_rate_1_s * dt_s, per_threshold = 1 / g.stir_Pa;
 #pragma omp simd
@@ -82,10 +102,16 @@ TIDEMARK_CLONES void move_pigment(int n, const float* __restrict per_half, const
     }
 }
 
-TIDEMARK_CLONES void move_gum(int n, const float* __restrict per_half, const float* __restrict upper_drawn,
-                              const float* __restrict lower_drawn, const float* __restrict thinning,
-                              const float* __restrict gone, float jitter, float* __restrict lower,
-                              float* __restrict upper, float* __restrict bound) {
+TIDEMARK_CLONES void move_gum(int n,
+                              const float* __restrict per_half,
+                              const float* __restrict upper_drawn,
+                              const float* __restrict lower_drawn,
+                              const float* __restrict thinning,
+                              const float* __restrict gone,
+                              float jitter,
+                              float* __restrict lower,
+                              float* __restrict upper,
+                              float* __restrict bound) {
 #pragma omp simd
     for (int i = 0; i < n; ++i) {
         float l = lower[i], u = upper[i], b = bound[i];
@@ -107,9 +133,18 @@ TIDEMARK_CLONES void bind(int n, const float* __restrict dry, float* __restrict 
 
 } // namespace
 
-void film_row(int n, const float* film, const float* drawn, const float* solids, const float* gum_lower,
-              const float* gum_upper, const float* qx, const float* qy_above, const float* qy, float viscosity_Pa_s,
-              const HinderedTable& hindered_table, FilmRow r) {
+void film_row(int n,
+              const float* film,
+              const float* drawn,
+              const float* solids,
+              const float* gum_lower,
+              const float* gum_upper,
+              const float* qx,
+              const float* qy_above,
+              const float* qy,
+              float viscosity_Pa_s,
+              const HinderedTable& hindered_table,
+              FilmRow r) {
     film_water(n, film, drawn, r.per_half, r.upper_drawn, r.lower_drawn, r.gone);
     film_drag(n, r.per_half, solids, gum_lower, gum_upper, qx, qy_above, qy, viscosity_Pa_s, hindered_table.at.data(),
               r.slowing, r.thinning, r.shear_Pa);

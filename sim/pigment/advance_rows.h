@@ -16,11 +16,22 @@ struct FilmRow {
 };
 
 /// `solids` depth of solids in the film (m), `gum` its mass (kg/m²); qx points at the face left of cell 0.
-void film_row(int n, const float* film, const float* drawn, const float* solids, const float* gum_lower,
-              const float* gum_upper, const float* qx, const float* qy_above, const float* qy, float viscosity_Pa_s,
-              const HinderedTable&, FilmRow);
+void film_row(int n,
+              const float* film,
+              const float* drawn,
+              const float* solids,
+              const float* gum_lower,
+              const float* gum_upper,
+              const float* qx,
+              const float* qy_above,
+              const float* qy,
+              float viscosity_Pa_s,
+              const HinderedTable&,
+              FilmRow);
 
-struct PigmentRow { float *lower, *upper, *loose, *bound, *inside; };
+struct PigmentRow {
+    float *lower, *upper, *loose, *bound, *inside;
+};
 void pigment_row(int n, const FilmRow&, const GrainMotion&, float dt_s, PigmentRow);
 
 /// Gum is dissolved: it goes where the water goes, evens out between the halves, and is left where that is gone.

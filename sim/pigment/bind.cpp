@@ -14,12 +14,14 @@ void bind_dried(sheet::SheetState& s) {
     const int nx = s.geometry.nx, ny = s.geometry.ny;
     grid::for_rows(ny, static_cast<long>(nx) * ny, [&](int j) {
         for (int i = 0; i < nx; ++i) {
-            if (s.film_m(i, j) >= no_film_m) continue;
+            if (s.film_m(i, j) >= no_film_m)
+                continue;
             const bool dry = sheet::stage_of(rule, s.film_m(i, j), s.front_kg_m2(i, j)) == sheet::CellStage::dry;
             for (auto& p : s.pigments) {
                 p.loose(i, j) += p.afloat_lower(i, j) + p.afloat_upper(i, j);
                 p.afloat_lower(i, j) = p.afloat_upper(i, j) = 0;
-                if (!dry) continue;
+                if (!dry)
+                    continue;
                 p.bound(i, j) += p.loose(i, j);
                 p.loose(i, j) = 0;
             }
@@ -32,9 +34,11 @@ void bind_dried(sheet::SheetState& s) {
 namespace {
 double gum_per_pigment(const sheet::SheetState& s, int i, int j) {
     double pigment = 0;
-    for (const auto& p : s.pigments) pigment += p.bound(i, j) + p.inside(i, j);
+    for (const auto& p : s.pigments)
+        pigment += p.bound(i, j) + p.inside(i, j);
     for (const auto& pass : s.passes)
-        for (const auto& bound : pass.bound) pigment += bound(i, j);
+        for (const auto& bound : pass.bound)
+            pigment += bound(i, j);
     return pigment > 0 ? s.gum_bound_kg_m2(i, j) / pigment : 0;
 }
 
@@ -50,13 +54,17 @@ sheet::Pass& pass_at(sheet::SheetState& s, int index) {
 } // namespace
 
 void begin_pass(sheet::SheetState& s, int i, int j) {
-    if (s.film_m(i, j) >= no_film_m) return;
+    if (s.film_m(i, j) >= no_film_m)
+        return;
     bool holds = false;
-    for (const auto& p : s.pigments) holds = holds || p.bound(i, j) > 0 || p.inside(i, j) > 0;
-    if (!holds) return;
+    for (const auto& p : s.pigments)
+        holds = holds || p.bound(i, j) > 0 || p.inside(i, j) > 0;
+    if (!holds)
+        return;
     const double gum = gum_per_pigment(s, i, j);
     std::uint8_t& count = s.pass_count(i, j);
-    if (count < most_passes) ++count;
+    if (count < most_passes)
+        ++count;
     sheet::Pass& pass = pass_at(s, count - 1);
     for (std::size_t k = 0; k < s.pigments.size(); ++k) {
         auto& p = s.pigments[k];

@@ -1,10 +1,10 @@
 #include "pigment/grain.h"
 
-#include <cmath>
-#include <numbers>
-
 #include "pigment/hold.h"
 #include "pigment/stir.h"
+
+#include <cmath>
+#include <numbers>
 
 namespace tidemark::pigment {
 
@@ -46,7 +46,8 @@ double capture_velocity_m_s(const materials::Pigment& p, double temperature_K) {
 double hindered(double volume_fraction) { return std::pow(1 - volume_fraction, 4.65); }
 
 HinderedTable::HinderedTable() {
-    for (int k = 0; k <= cells; ++k) at[k] = static_cast<float>(hindered(static_cast<double>(k) / cells));
+    for (int k = 0; k <= cells; ++k)
+        at[k] = static_cast<float>(hindered(static_cast<double>(k) / cells));
     at[cells + 1] = 0;
 }
 

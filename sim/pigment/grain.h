@@ -12,19 +12,19 @@
 /// the one that keeps the mean time afloat, h E[1/v] = h exp(2σ²)/v50, hence v50 exp(-2σ²). It is the mean that
 /// decides how far the film carries the pigment. The coarse part leaves sooner than this says, the fine part later.
 #pragma once
-#include <array>
-
 #include "materials/pigment.h"
+
+#include <array>
 
 namespace tidemark::pigment {
 
 constexpr double gravity_m_s2 = 9.80665;
-constexpr double boltzmann_J_K = 1.380649e-23;  ///< exact, SI 2019
-constexpr double floc_solid_share = 0.4;        ///< from memory
-constexpr double capture_time_s = 100;          ///< see above
+constexpr double boltzmann_J_K = 1.380649e-23; ///< exact, SI 2019
+constexpr double floc_solid_share = 0.4;       ///< from memory
+constexpr double capture_time_s = 100;         ///< see above
 
-double water_density_kg_m3(double temperature_K);   ///< Kell 1975, 0 ... 60 °C
-double water_viscosity_Pa_s(double temperature_K);  ///< Pátek et al. 2009 (IAPWS), 253 ... 383 K
+double water_density_kg_m3(double temperature_K);  ///< Kell 1975, 0 ... 60 °C
+double water_viscosity_Pa_s(double temperature_K); ///< Pátek et al. 2009 (IAPWS), 253 ... 383 K
 
 double stokes_velocity_m_s(double density_kg_m3, double diameter_m, double temperature_K);
 double diffusivity_m2_s(double diameter_m, double temperature_K);

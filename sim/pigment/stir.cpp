@@ -1,9 +1,9 @@
 #include "pigment/stir.h"
 
+#include "pigment/hold.h"
+
 #include <algorithm>
 #include <cmath>
-
-#include "pigment/hold.h"
 
 namespace tidemark::pigment {
 
@@ -16,13 +16,16 @@ namespace {
 /// Towards equal halves; `strength` 1 makes them equal.
 void mix(float& lower, float& upper, float strength) {
     const float shift = 0.5f * strength * (upper - lower);
-    if (shift > 0) pass_on(upper, lower, shift);
-    else pass_on(lower, upper, -shift);
+    if (shift > 0)
+        pass_on(upper, lower, shift);
+    else
+        pass_on(lower, upper, -shift);
 }
 } // namespace
 
 void stir_cell(sheet::SheetState& s, int i, int j, double strength) {
-    if (s.film_m(i, j) < no_film_m) return;
+    if (s.film_m(i, j) < no_film_m)
+        return;
     const float share = static_cast<float>(std::clamp(strength, 0.0, 1.0));
     for (auto& p : s.pigments) {
         pass_on(p.loose(i, j), p.afloat_lower(i, j), share * p.loose(i, j));

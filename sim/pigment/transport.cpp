@@ -1,11 +1,11 @@
 #include "pigment/transport.h"
 
+#include "grid/rows.h"
+#include "pigment/transport_rows.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
-
-#include "grid/rows.h"
-#include "pigment/transport_rows.h"
 
 namespace tidemark::pigment {
 namespace {
@@ -32,13 +32,19 @@ struct Faces {
         const auto& tiles = p.s.film_tiles;
         const int b = p.block.begin, e = p.block.end, t = p.block.tile_row;
         const float* qx = p.s.flux_x_m2_s.row(j) + b;
-        for (int i = 0; i <= p.n; ++i) left[i + 1] = qx[i - 1];
-        if (b == 0 || !tiles.awake(b / tile - 1, t)) left[1] = 0;
-        if ((e + tile - 1) / tile >= tiles.tiles_x() || !tiles.awake(e / tile, t)) left[p.n + 1] = 0;
+        for (int i = 0; i <= p.n; ++i)
+            left[i + 1] = qx[i - 1];
+        // The sheet border and sleeping neighbours are walls.
+        if (b == 0 || !tiles.awake(b / tile - 1, t))
+            left[1] = 0;
+        if ((e + tile - 1) / tile >= tiles.tiles_x() || !tiles.awake(e / tile, t))
+            left[p.n + 1] = 0;
         std::copy_n(p.s.flux_y_m2_s.row(j - 1) + b, p.n, above.data() + 1);
         std::copy_n(p.s.flux_y_m2_s.row(j) + b, p.n, below.data() + 1);
-        if (j == p.top) close(p, t - 1, above);
-        if (j == p.bottom - 1) close(p, t + 1, below);
+        if (j == p.top)
+            close(p, t - 1, above);
+        if (j == p.bottom - 1)
+            close(p, t + 1, below);
     }
 
   private:
@@ -62,7 +68,8 @@ void clear_sleepers(const sheet::SheetState& s, PigmentWorkspace& w) {
     const auto& tiles = s.film_tiles;
     for (int tj = 0; tj < tiles.tiles_y(); ++tj)
         for (int ti = 0; ti < tiles.tiles_x(); ++ti) {
-            if (!w.held.awake(ti, tj) || tiles.awake(ti, tj)) continue;
+            if (!w.held.awake(ti, tj) || tiles.awake(ti, tj))
+                continue;
             const int b = ti * tile, n = std::min(tile, s.film_m.nx() - b);
             for (int j = tj * tile; j < std::min((tj + 1) * tile, s.film_m.ny()); ++j) {
                 std::fill_n(w.per_lower.row(j) + b, n, 0.0f);
@@ -85,9 +92,12 @@ float worst_share(const sheet::SheetState& s, PigmentWorkspace& w, float dt_per_
 }
 
 /// The halves of a pigment's or the gum's mass, to be written.
-struct Pair { grid::Field<float>*lower, *upper; };
+struct Pair {
+    grid::Field<float>*lower, *upper;
+};
 Pair pair_of(sheet::SheetState& s, std::size_t k) {
-    if (k < s.pigments.size()) return {&s.pigments[k].afloat_lower, &s.pigments[k].afloat_upper};
+    if (k < s.pigments.size())
+        return {&s.pigments[k].afloat_lower, &s.pigments[k].afloat_upper};
     return {&s.gum_lower_kg_m2, &s.gum_upper_kg_m2};
 }
 
@@ -102,65 +112,82 @@ void look(sheet::SheetState& s, PigmentWorkspace& w, const Piece& p, float dt_pe
         for (std::size_t k = 0; k < w.concentration.size(); ++k) {
             const Pair m = pair_of(s, k);
             auto& c = w.concentration[k];
-            raise_row(p.n, up, per_l, per_u, m.lower->row(j) + b, m.upper->row(j) + b, c.lower.row(j) + b,
-                      c.upper.row(j) + b);
+            raise_row(p.n, {up, per_l, per_u, m.lower->row(j) + b, m.upper->row(j) + b, c.lower.row(j) + b,
+                            c.upper.row(j) + b});
         }
     }
 }
 
+/// Face values of one row of cells of a block.
+struct FaceBuffer {
+    Buffer far{}, near{}, heft{};
+    FaceRow at(int cell) { return {far.data() + 1 + cell, near.data() + 1 + cell, heft.data() + 1 + cell}; }
+};
+
 /// Second half of a sub-step for one half of one substance: fluxes of the block, row by row.
 class Carrier {
   public:
-    Carrier(const PigmentWorkspace& w, const Piece& p, const grid::Field<float>& c, const grid::Field<float>& per,
-            float share)
-        : w_(w), p_(p), c_(c), per_(per), share_(share) {
-        down_.fill(0), down_above_.fill(0), up_.fill(0);
-        if (p.top > 0) slope_y(p.top - 1, down_above_, unused_);
-        slope_y(p.top, down_, up_);
+    Carrier(const PigmentWorkspace& w, const Piece& p, const grid::Field<float>& c, bool lower, float dt_per_dx)
+        : w_(w), p_(p), c_(c), per_(lower ? w.per_lower : w.per_upper), share_(lower ? lower_share : upper_share),
+          scale_(share_ * dt_per_dx) {
+        if (p.top > 0)
+            slope_y(p.top - 1, *row_);
+        slope_y(p.top, *next_);
     }
     /// Rows must come in order from the top.
-    void row(int j, const RowFaces& f, float scale, float* mass) {
-        if (j == p_.top) flux_row(p_.n, f.above, down_above_.data() + 1, up_.data() + 1, above_.data() + 1);
-        next_up_.fill(0);
-        if (j + 1 < p_.s.film_m.ny()) slope_y(j + 1, next_down_, next_up_);
-        flux_row(p_.n, f.below, down_.data() + 1, next_up_.data() + 1, below_.data() + 1);
+    void row(int j, const RowFaces& f, float* mass) {
+        if (j == p_.top)
+            flux_row(p_.n, f.above, scale_, row_->at(0), next_->at(0), above_.data());
+        std::swap(row_, next_);
+        if (j + 1 < p_.s.film_m.ny())
+            slope_y(j + 1, *next_); // below the last row the faces are closed
+        flux_row(p_.n, f.below, scale_, row_->at(0), next_->at(0), below_.data());
         slope_x(j);
-        flux_row(p_.n + 1, f.left, right_.data(), left_.data() + 1, x_.data() + 1);
-        give_row(p_.n, x_.data() + 1, above_.data() + 1, below_.data() + 1, scale, mass);
+        flux_row(p_.n + 1, f.left, scale_, x_.at(-1), x_.at(0), across_.data());
+        give_row(p_.n, across_.data(), above_.data(), below_.data(), mass);
         std::swap(above_, below_);
-        std::swap(down_, next_down_);
     }
 
   private:
-    void slope_y(int j, Buffer& far_face, Buffer& near_face) {
+    HalfRow around(const float* c, const float* per, std::ptrdiff_t step, int j, int i) const {
+        return {c,
+                c - step,
+                c + step,
+                per,
+                per - step,
+                per + step,
+                w_.out_m.row(j) + i,
+                p_.s.film_before_m.row(j) + i,
+                share_};
+    }
+    void slope_y(int j, FaceBuffer& out) {
         const int b = p_.block.begin;
-        slope_row(p_.n, {c_.row(j) + b, c_.row(j - 1) + b, c_.row(j + 1) + b, per_.row(j) + b, per_.row(j - 1) + b,
-                         per_.row(j + 1) + b, w_.out_m.row(j) + b, share_},
-                  far_face.data() + 1, near_face.data() + 1);
+        slope_row(p_.n, around(c_.row(j) + b, per_.row(j) + b, c_.stride(), j, b), out.at(0));
     }
     void slope_x(int j) {
-        const float *c = c_.row(j) + p_.block.begin - 1, *per = per_.row(j) + p_.block.begin - 1;
-        slope_row(p_.n + 2, {c, c - 1, c + 1, per, per - 1, per + 1, w_.out_m.row(j) + p_.block.begin - 1, share_},
-                  right_.data(), left_.data());
+        const int b = p_.block.begin - 1;
+        slope_row(p_.n + 2, around(c_.row(j) + b, per_.row(j) + b, 1, j, b), x_.at(-1));
     }
 
     const PigmentWorkspace& w_;
     const Piece& p_;
     const grid::Field<float>&c_, &per_;
-    float share_;
-    Buffer down_above_, down_, up_, next_down_, next_up_, unused_, above_, below_, right_, left_, x_;
+    float share_, scale_;
+    FaceBuffer one_, other_, x_;
+    FaceBuffer *row_ = &one_, *next_ = &other_;
+    Buffer above_{}, below_{}, across_{};
 };
 
 void carry(sheet::SheetState& s, const PigmentWorkspace& w, const Piece& p, float dt_per_dx) {
     const int b = p.block.begin;
     for (std::size_t k = 0; k < w.concentration.size(); ++k) {
         const Pair m = pair_of(s, k);
-        Carrier lower(w, p, w.concentration[k].lower, w.per_lower, lower_share);
-        Carrier upper(w, p, w.concentration[k].upper, w.per_upper, upper_share);
+        Carrier lower(w, p, w.concentration[k].lower, true, dt_per_dx);
+        Carrier upper(w, p, w.concentration[k].upper, false, dt_per_dx);
         for (int j = p.top; j < p.bottom; ++j) {
             const Faces faces(p, j);
-            lower.row(j, faces.view(), lower_share * dt_per_dx, m.lower->row(j) + b);
-            upper.row(j, faces.view(), upper_share * dt_per_dx, m.upper->row(j) + b);
+            lower.row(j, faces.view(), m.lower->row(j) + b);
+            upper.row(j, faces.view(), m.upper->row(j) + b);
             sink_row(p.n, w.down_share.row(j) + b, m.lower->row(j) + b, m.upper->row(j) + b);
         }
     }
@@ -169,7 +196,8 @@ void carry(sheet::SheetState& s, const PigmentWorkspace& w, const Piece& p, floa
 } // namespace
 
 TransportMoved advect(sheet::SheetState& s, PigmentWorkspace& w, double dt_s) {
-    if (!s.film_tiles.any() || dt_s <= 0) return {};
+    if (!s.film_tiles.any() || dt_s <= 0)
+        return {};
     w.fit(s);
     list_blocks(s.film_tiles, w.blocks);
     clear_sleepers(s, w);

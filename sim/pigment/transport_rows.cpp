@@ -1,10 +1,11 @@
 #include "pigment/transport_rows.h"
 
-#include <algorithm>
-
 #include "grid/rows.h"
 #include "pigment/hold.h"
 #include "pigment/transport.h"
+
+#include <algorithm>
+#include <cmath>
 
 namespace tidemark::pigment {
 namespace {
@@ -15,82 +16,76 @@ inline float out_of(float left, float right, float above, float below) {
     return (std::max(right, 0.0f) + std::max(-left, 0.0f)) + (std::max(below, 0.0f) + std::max(-above, 0.0f));
 }
 
-TIDEMARK_CLONES float worst_share(int n, const float* __restrict film, const float* __restrict left,
-                                  const float* __restrict above, const float* __restrict below) {
+} // namespace
+
+TIDEMARK_CLONES float cfl_row(int n, const float* film, RowFaces f, float dt_per_dx) {
     float worst = 0;
 #pragma omp simd reduction(max : worst)
     for (int i = 0; i < n; ++i) {
-        const float share = 2 * upper_share * out_of(left[i], left[i + 1], above[i], below[i]) /
-                            std::max(film[i], no_depth_m);
-        worst = std::max(worst, film[i] > no_depth_m ? share : 0.0f);
+        const float out = 2 * upper_share * dt_per_dx * out_of(f.left[i], f.left[i + 1], f.above[i], f.below[i]);
+        worst = std::max(worst, film[i] > no_depth_m ? out / film[i] : 0.0f);
     }
     return worst;
 }
 
-TIDEMARK_CLONES void water(int n, const float* __restrict film, const float* __restrict left,
-                           const float* __restrict above, const float* __restrict below, float k, float done,
-                           float* __restrict per_lower, float* __restrict per_upper, float* __restrict out_m,
-                           float* __restrict up_share, float* __restrict down_share) {
+TIDEMARK_CLONES void water_row(int n, const float* film, RowFaces f, float k, float done, WaterRow w) {
 #pragma omp simd
     for (int i = 0; i < n; ++i) {
-        const float div = k * ((left[i + 1] - left[i]) + (below[i] - above[i]));
-        const float out = k * out_of(left[i], left[i + 1], above[i], below[i]);
+        const float div = k * ((f.left[i + 1] - f.left[i]) + (f.below[i] - f.above[i]));
+        const float out = k * out_of(f.left[i], f.left[i + 1], f.above[i], f.below[i]);
         const float half = std::max(0.0f, 0.5f * (film[i] - done * div));
         const float rise = std::min(half_excess * std::max(div, 0.0f), half);
-        const float sink = half_excess * std::max(-div, 0.0f);
+        const float sink = half_excess * std::max(-div, 0.0f), gain = upper_share * std::max(-div, 0.0f);
         // Rounding must not let a half give more than it has: then it gives all.
-        const float lower = std::max(half - rise, lower_share * out), upper = std::max(half + rise, upper_share * out);
-        per_lower[i] = half > no_depth_m && lower > no_depth_m ? 1.0f / lower : 0.0f;
-        per_upper[i] = half > no_depth_m ? 1.0f / upper : 0.0f;
-        out_m[i] = out;
-        up_share[i] = half > no_depth_m ? rise / half : 0.0f;
-        down_share[i] = sink > 0 ? sink / (half + upper_share * std::max(-div, 0.0f)) : 0.0f;
+        const float lower = std::max(half - rise, lower_share * out),
+                    upper = std::max(half + rise, upper_share * out);
+        w.per_lower[i] = half > no_depth_m && lower > no_depth_m ? 1.0f / lower : 0.0f;
+        w.per_upper[i] = half > no_depth_m ? 1.0f / upper : 0.0f;
+        w.out_m[i] = out;
+        w.up_share[i] = half > no_depth_m ? rise / half : 0.0f;
+        w.down_share[i] = sink > 0 ? sink / (half + gain) : 0.0f;
     }
 }
 
-TIDEMARK_CLONES void raise(int n, const float* __restrict up_share, const float* __restrict per_lower,
-                           const float* __restrict per_upper, float* __restrict lower, float* __restrict upper,
-                           float* __restrict c_lower, float* __restrict c_upper) {
+TIDEMARK_CLONES void raise_row(int n, RaiseRow r) {
 #pragma omp simd
     for (int i = 0; i < n; ++i) {
-        float l = lower[i], u = upper[i];
-        pass_on(l, u, up_share[i] * l);
-        lower[i] = l, upper[i] = u;
-        c_lower[i] = l * per_lower[i], c_upper[i] = u * per_upper[i];
+        float l = r.lower[i], u = r.upper[i];
+        pass_on(l, u, r.up_share[i] * l);
+        r.lower[i] = l, r.upper[i] = u;
+        r.c_lower[i] = l * r.per_lower[i], r.c_upper[i] = u * r.per_upper[i];
     }
 }
 
-TIDEMARK_CLONES void slopes(int n, const float* __restrict c, const float* __restrict c_a, const float* __restrict c_b,
-                            const float* __restrict per, const float* __restrict per_a, const float* __restrict per_b,
-                            const float* __restrict out_m, float share, float* __restrict far_face,
-                            float* __restrict near_face) {
+TIDEMARK_CLONES void slope_row(int n, HalfRow h, FaceRow f) {
 #pragma omp simd
     for (int i = 0; i < n; ++i) {
-        const float a = c[i] - c_a[i], b = c_b[i] - c[i], ab = a * b;
-        const float reach = std::max(0.0f, 0.5f - 0.5f * share * out_m[i] * per[i]);
-        const bool smooth = (ab > 0) & (per_a[i] > 0) & (per_b[i] > 0);
-        const float e = smooth ? reach * (2 * ab / (a + b)) : 0.0f;
-        far_face[i] = c[i] + e, near_face[i] = c[i] - e;
+        const float a = h.c[i] - h.c_a[i], b = h.c_b[i] - h.c[i], sum = a + b;
+        const float reach = std::max(0.0f, 0.5f - 0.5f * h.share * h.out_m[i] * h.per[i]);
+        const float steep = std::min(2 * std::min(std::abs(a), std::abs(b)), 0.5f * std::abs(sum));
+        const bool smooth = (a * b > 0) & (h.per_a[i] > 0) & (h.per_b[i] > 0);
+        const float e = smooth ? reach * std::copysign(steep, sum) : 0.0f;
+        f.far[i] = h.c[i] + e, f.near[i] = h.c[i] - e;
+        f.heft[i] = h.c[i] * h.film[i];
     }
 }
 
-TIDEMARK_CLONES void upwind(int n, const float* __restrict flux, const float* __restrict from,
-                            const float* __restrict to, float* __restrict carried) {
-#pragma omp simd
-    for (int i = 0; i < n; ++i) carried[i] = flux[i] * (flux[i] > 0 ? from[i] : to[i]);
-}
-
-TIDEMARK_CLONES void give(int n, const float* __restrict x_left, const float* __restrict above,
-                          const float* __restrict below, float scale, float* __restrict mass) {
+TIDEMARK_CLONES void flux_row(int n, const float* flux, float scale, FaceRow from, FaceRow to, float* carried) {
 #pragma omp simd
     for (int i = 0; i < n; ++i) {
-        const float div = (x_left[i + 1] - x_left[i]) + (below[i] - above[i]);
-        mass[i] = std::max(0.0f, mass[i] - scale * div);
+        const float q = scale * flux[i], heft = std::max(from.heft[i], to.heft[i]);
+        const float whole = (std::abs(q) * (q > 0 ? from.far[i] : to.near[i]) + heft) - heft;
+        carried[i] = std::copysign(whole, q);
     }
 }
 
-TIDEMARK_CLONES void sink(int n, const float* __restrict down_share, float* __restrict lower,
-                          float* __restrict upper) {
+TIDEMARK_CLONES void give_row(int n, const float* across, const float* above, const float* below, float* mass) {
+#pragma omp simd
+    for (int i = 0; i < n; ++i)
+        mass[i] = std::max(0.0f, mass[i] - ((across[i + 1] - across[i]) + (below[i] - above[i])));
+}
+
+TIDEMARK_CLONES void sink_row(int n, const float* down_share, float* lower, float* upper) {
 #pragma omp simd
     for (int i = 0; i < n; ++i) {
         float l = lower[i], u = upper[i];
@@ -98,29 +93,5 @@ TIDEMARK_CLONES void sink(int n, const float* __restrict down_share, float* __re
         lower[i] = l, upper[i] = u;
     }
 }
-
-} // namespace
-
-float cfl_row(int n, const float* film, RowFaces f, float dt_per_dx) {
-    return dt_per_dx * worst_share(n, film, f.left, f.above, f.below);
-}
-void water_row(int n, const float* film_before, RowFaces f, float dt_per_dx, float done, WaterRow w) {
-    water(n, film_before, f.left, f.above, f.below, dt_per_dx, done, w.per_lower, w.per_upper, w.out_m, w.up_share,
-          w.down_share);
-}
-void raise_row(int n, const float* up_share, const float* per_lower, const float* per_upper, float* lower, float* upper,
-               float* c_lower, float* c_upper) {
-    raise(n, up_share, per_lower, per_upper, lower, upper, c_lower, c_upper);
-}
-void slope_row(int n, HalfRow h, float* far_face, float* near_face) {
-    slopes(n, h.c, h.c_a, h.c_b, h.per, h.per_a, h.per_b, h.out_m, h.share, far_face, near_face);
-}
-void flux_row(int n, const float* flux, const float* from, const float* to, float* carried) {
-    upwind(n, flux, from, to, carried);
-}
-void give_row(int n, const float* x_left, const float* above, const float* below, float scale, float* mass) {
-    give(n, x_left, above, below, scale, mass);
-}
-void sink_row(int n, const float* down_share, float* lower, float* upper) { sink(n, down_share, lower, upper); }
 
 } // namespace tidemark::pigment

@@ -1,23 +1,27 @@
 #include "pigment/viscosity.h"
 
-#include <algorithm>
-#include <array>
-
 #include "grid/rows.h"
 #include "pigment/hold.h"
+
+#include <algorithm>
+#include <array>
 
 namespace tidemark::pigment {
 namespace {
 
 constexpr int piece = 256;
 
-TIDEMARK_CLONES void add_scaled(int n, float scale, const float* __restrict a, const float* __restrict b,
-                                float* __restrict sum) {
-    for (int i = 0; i < n; ++i) sum[i] += scale * (a[i] + b[i]);
+TIDEMARK_CLONES void
+add_scaled(int n, float scale, const float* __restrict a, const float* __restrict b, float* __restrict sum) {
+    for (int i = 0; i < n; ++i)
+        sum[i] += scale * (a[i] + b[i]);
 }
 
-TIDEMARK_CLONES void factors(int n, const float* __restrict film, const float* __restrict solids,
-                             const float* __restrict gum_lower, const float* __restrict gum_upper,
+TIDEMARK_CLONES void factors(int n,
+                             const float* __restrict film,
+                             const float* __restrict solids,
+                             const float* __restrict gum_lower,
+                             const float* __restrict gum_upper,
                              float* __restrict factor) {
     for (int i = 0; i < n; ++i) {
         const float per_film = 1.0f / (film[i] > no_film_m ? film[i] : no_film_m);
@@ -30,7 +34,8 @@ TIDEMARK_CLONES void factors(int n, const float* __restrict film, const float* _
 
 void film_viscosity(const sheet::SheetState& s, grid::Field<float>& nu_factor) {
     const int nx = s.film_m.nx(), ny = s.film_m.ny();
-    if (nu_factor.nx() != nx || nu_factor.ny() != ny) nu_factor.resize(nx, ny, 1.0f);
+    if (nu_factor.nx() != nx || nu_factor.ny() != ny)
+        nu_factor.resize(nx, ny, 1.0f);
     grid::for_rows(ny, s.film_tiles.cells(), [&](int j) {
         for (const grid::Span span : s.film_tiles.spans(j))
             for (int b = span.begin; b < span.end; b += piece) {

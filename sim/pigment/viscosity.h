@@ -3,13 +3,14 @@
 ///   crowding   (1 - φ/0.6)^-1.5            φ solid volume fraction of all pigments, at most 0.57
 ///   gum        1 + 0.0145 c + 1.5e-4 c²    c gum, kg/m³ of film, at most 700
 ///
-/// Krieger & Dougherty 1959 with a packing of 0.6, exponent 2.5 × 0.6, so that dilute mixes keep Einstein's slope 2.5.
-/// Gum: Huggins' form; 14.5 mL/g is an intrinsic viscosity of gum arabic, the second coefficient fits washes of 3, 8
-/// and 20 % pigment with 0.6 g of gum a gram that run at 1.35, 2.3 and 9 mPa s (all from memory; within 7 %).
+/// Krieger & Dougherty 1959 with a packing of 0.6, exponent 2.5 × 0.6, so that dilute mixes keep Einstein's
+/// slope 2.5. Gum: Huggins' form; 14.5 mL/g is an intrinsic viscosity of gum arabic, the second coefficient fits
+/// washes of 3, 8 and 20 % pigment with 0.6 g of gum a gram that run at 1.35, 2.3 and 9 mPa s (all from memory;
+/// within 7 %).
 #pragma once
-#include <cmath>
-
 #include "sheet/sheet_state.h"
+
+#include <cmath>
 
 namespace tidemark::pigment {
 

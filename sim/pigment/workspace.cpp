@@ -7,10 +7,13 @@ namespace tidemark::pigment {
 void PigmentWorkspace::fit(const sheet::SheetState& s) {
     const int nx = s.film_m.nx(), ny = s.film_m.ny();
     const std::size_t pairs = s.pigments.size() + 1;
-    if (out_m.nx() == nx && out_m.ny() == ny && concentration.size() == pairs) return;
-    for (auto* f : {&per_lower, &per_upper, &out_m, &up_share, &down_share}) f->resize(nx, ny);
+    if (out_m.nx() == nx && out_m.ny() == ny && concentration.size() == pairs)
+        return;
+    for (auto* f : {&per_lower, &per_upper, &out_m, &up_share, &down_share})
+        f->resize(nx, ny);
     concentration.resize(pairs);
-    for (auto& c : concentration) c.lower.resize(nx, ny), c.upper.resize(nx, ny);
+    for (auto& c : concentration)
+        c.lower.resize(nx, ny), c.upper.resize(nx, ny);
     motion.resize(s.pigments.size());
     held = grid::TileSet(nx, ny);
 }

@@ -2,10 +2,10 @@
 ///
 /// Nothing in it is state: a new workspace gives the same bytes as a used one.
 #pragma once
-#include <vector>
-
 #include "pigment/grain.h"
 #include "sheet/sheet_state.h"
+
+#include <vector>
 
 namespace tidemark::pigment {
 
@@ -16,18 +16,20 @@ struct Block {
 };
 
 /// Concentrations (kg/m³) in the lower and upper half of the film, of one pigment or of the gum.
-struct Concentration { grid::Field<float> lower, upper; };
+struct Concentration {
+    grid::Field<float> lower, upper;
+};
 
 struct PigmentWorkspace {
-    std::vector<Block> blocks;                   ///< awake, remade every step
-    grid::TileSet held;                          ///< tiles whose scratch is not zero
-    grid::Field<float> per_lower, per_upper;     ///< 1/m: one over the depth that leaves the half; 0 when dry
-    grid::Field<float> out_m;                    ///< depth of water that leaves the cell in one sub-step
-    grid::Field<float> up_share, down_share;     ///< share of one half's water that the other takes in a sub-step
-    std::vector<Concentration> concentration;    ///< pigments in order, the gum last
-    std::vector<GrainMotion> motion;             ///< one a pigment
-    std::vector<float> worst;                    ///< by block
-    void fit(const sheet::SheetState&);          ///< sizes everything for this sheet; free when it already fits
+    std::vector<Block> blocks;                ///< awake, remade every step
+    grid::TileSet held;                       ///< tiles whose scratch is not zero
+    grid::Field<float> per_lower, per_upper;  ///< 1/m: one over the depth that leaves the half; 0 when dry
+    grid::Field<float> out_m;                 ///< depth of water that leaves the cell in one sub-step
+    grid::Field<float> up_share, down_share;  ///< share of one half's water that the other takes in a sub-step
+    std::vector<Concentration> concentration; ///< pigments in order, the gum last
+    std::vector<GrainMotion> motion;          ///< one a pigment
+    std::vector<float> worst;                 ///< by block
+    void fit(const sheet::SheetState&);       ///< sizes everything for this sheet; free when it already fits
 };
 
 /// Blocks of the awake tiles, in a fixed order.
