@@ -70,6 +70,9 @@ TEST_CASE("the draft of a photograph has a wash a value, light to dark, each ins
     CHECK(d.height_mm == 184);
     CHECK(d.saved_share > 0.01); // the white house stays paper
     REQUIRE(d.passes.size() >= 2);
+    const int house_x = 280 * 4 * 3 / 8, house_y = 184 * 4 * 13 / 20, sky_y = 184 * 4 / 5;
+    CHECK(d.passes.front().mask.at(house_x, house_y) == 0);
+    CHECK(d.passes.front().mask.at(house_x, sky_y) == 1);
     for (std::size_t i = 1; i < d.passes.size(); ++i) {
         CHECK(d.passes[i].share < d.passes[i - 1].share);
         CHECK(d.passes[i].dries_to_lstar < d.passes[i - 1].dries_to_lstar);
