@@ -1,9 +1,9 @@
 #include "air/drying_curve.h"
 
+#include "sheet/sheet_state.h"
+
 #include <algorithm>
 #include <cmath>
-
-#include "sheet/sheet_state.h"
 
 namespace tidemark::air {
 namespace {
@@ -27,9 +27,12 @@ class DryingShape {
                             : plate_evaporation(room, length_m, surface).rate_kg_m2_s / (wet * gap);
         }
         for (int n = 1; n < activities; ++n)
-            if (slope_[n] == 0) slope_[n] = 0.5 * (slope_[n - 1] + slope_[n + 1]);
-        if (slope_[0] == 0) slope_[0] = slope_[1];
-        if (slope_[activities] == 0) slope_[activities] = slope_[activities - 1];
+            if (slope_[n] == 0)
+                slope_[n] = 0.5 * (slope_[n - 1] + slope_[n + 1]);
+        if (slope_[0] == 0)
+            slope_[0] = slope_[1];
+        if (slope_[activities] == 0)
+            slope_[activities] = slope_[activities - 1];
     }
     double operator()(double a) const {
         const double x = a * activities;
@@ -44,7 +47,9 @@ class DryingShape {
 
 } // namespace
 
-DryingCurve make_drying_curve(const materials::Paper& paper, const materials::Room& room, double length_m,
+DryingCurve make_drying_curve(const materials::Paper& paper,
+                              const materials::Room& room,
+                              double length_m,
                               const PlateSurface& surface) {
     DryingCurve c;
     c.equilibrium_kg_m2 = sheet::half_equilibrium_kg_m2(paper, room.humidity);
@@ -66,7 +71,8 @@ DryingCurve make_drying_curve(const materials::Paper& paper, const materials::Ro
 }
 
 double drying_rate_kg_m2_s(const DryingCurve& c, double w) {
-    if (w >= c.saturated_kg_m2) return c.wet_kg_m2_s;
+    if (w >= c.saturated_kg_m2)
+        return c.wet_kg_m2_s;
     const double x = std::max(w, 0.0) * c.nodes_per_kg_m2;
     const std::size_t n = static_cast<std::size_t>(x);
     return (w - c.equilibrium_kg_m2) * (c.k_1_s[n] + (x - n) * (c.k_1_s[n + 1] - c.k_1_s[n]));

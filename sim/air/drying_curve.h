@@ -9,10 +9,10 @@
 /// Kept as k(w) = E(w)/(w - equilibrium), a table even in w: at equilibrium nothing moves, to the last bit. Above
 /// saturation (a = 1) the rate is E_wet. A dry sheet takes vapour up by the same curve (E < 0).
 #pragma once
-#include <vector>
-
 #include "air/plate.h"
 #include "materials/paper.h"
+
+#include <vector>
 
 namespace tidemark::air {
 
@@ -21,12 +21,12 @@ struct DryingCurve {
     double saturated_kg_m2 = 0;   ///< half a sheet whose water is just not free
     float wet_kg_m2_s = 0;        ///< E_wet of one face, at least 0: dew is left out
     float nodes_per_kg_m2 = 0;
-    std::vector<float> k_1_s;     ///< E/(w - equilibrium) at w = n / nodes_per_kg_m2, one node beyond saturation
+    std::vector<float> k_1_s; ///< E/(w - equilibrium) at w = n / nodes_per_kg_m2, one node beyond saturation
 };
 
 /// `wet`: the rate of a face with film, `surface` what belongs to the surface (activity is overwritten).
-DryingCurve make_drying_curve(const materials::Paper&, const materials::Room&, double length_m,
-                              const PlateSurface& surface);
+DryingCurve
+make_drying_curve(const materials::Paper&, const materials::Room&, double length_m, const PlateSurface& surface);
 
 /// E at half-sheet moisture w, read from the table; kg/(m² s). For tests and reports; the row kernel has its own.
 double drying_rate_kg_m2_s(const DryingCurve&, double half_kg_m2);

@@ -1,5 +1,4 @@
 #include "air/drying_row_detail.h"
-
 #include "air/evaporate.h"
 #include "grid/units.h"
 
@@ -10,9 +9,15 @@ namespace {
 inline float lesser(float a, float b) { return a < b ? a : b; }
 inline float greater(float a, float b) { return a > b ? a : b; }
 
-TIDEMARK_CLONES void film_cells(int n, float reach_m, float dt, const float* __restrict factor,
-                                float* __restrict film, float* __restrict low, double* __restrict front,
-                                float* __restrict left_s, double* __restrict loss) {
+TIDEMARK_CLONES void film_cells(int n,
+                                float reach_m,
+                                float dt,
+                                const float* __restrict factor,
+                                float* __restrict film,
+                                float* __restrict low,
+                                double* __restrict front,
+                                float* __restrict left_s,
+                                double* __restrict loss) {
     constexpr float thinnest = static_cast<float>(thinnest_film_m);
     constexpr double per_m = grid::water_kg_m3;
     for (int i = 0; i < n; ++i) {
@@ -37,9 +42,16 @@ TIDEMARK_CLONES void film_cells(int n, float reach_m, float dt, const float* __r
     }
 }
 
-TIDEMARK_CLONES void fibre_cells(int n, double equilibrium, float saturated, float wet, float nodes,
-                                 const float* __restrict k, const float* __restrict factor,
-                                 const float* __restrict left_s, double* __restrict half, double* __restrict loss) {
+TIDEMARK_CLONES void fibre_cells(int n,
+                                 double equilibrium,
+                                 float saturated,
+                                 float wet,
+                                 float nodes,
+                                 const float* __restrict k,
+                                 const float* __restrict factor,
+                                 const float* __restrict left_s,
+                                 double* __restrict half,
+                                 double* __restrict loss) {
     for (int i = 0; i < n; ++i) {
         const double now = half[i];
         const float w = static_cast<float>(now), excess = static_cast<float>(now - equilibrium);
@@ -63,8 +75,14 @@ TIDEMARK_CLONES void fibre_cells(int n, double equilibrium, float saturated, flo
 
 } // namespace
 
-void film_stretch(int n, const CurveStep& c, const float* factor, float* film, float* film_low, double* front,
-                  float* left_s, double* loss) {
+void film_stretch(int n,
+                  const CurveStep& c,
+                  const float* factor,
+                  float* film,
+                  float* film_low,
+                  double* front,
+                  float* left_s,
+                  double* loss) {
     const float reach_m = c.wet_kg_m2_s * c.dt_s / static_cast<float>(grid::water_kg_m3);
     film_cells(n, reach_m, c.dt_s, factor, film, film_low, front, left_s, loss);
 }

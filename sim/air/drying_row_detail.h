@@ -1,8 +1,8 @@
 /// The arithmetic of one stretch of a row; pointers are to its first cell. Losses are per area, in kg/m².
 #pragma once
-#include <cstdint>
-
 #include "grid/rows.h"
+
+#include <cstdint>
 
 namespace tidemark::air {
 
@@ -17,8 +17,14 @@ struct CurveStep {
 };
 
 /// Film gives `wet · factor · dt`; `left_s` is the time that remains for the fibres once it is gone.
-void film_stretch(int n, const CurveStep&, const float* factor, float* film, float* film_low, double* front,
-                  float* left_s, double* loss);
+void film_stretch(int n,
+                  const CurveStep&,
+                  const float* factor,
+                  float* film,
+                  float* film_low,
+                  double* front,
+                  float* left_s,
+                  double* loss);
 /// Fibres move towards equilibrium for `left_s` seconds at `factor` times the curve.
 void fibre_stretch(int n, const CurveStep&, const float* factor, const float* left_s, double* half, double* loss);
 
@@ -27,8 +33,10 @@ inline double lane_sum(const double* x, int n) {
     double lane[8] = {};
     int i = 0;
     for (; i + 8 <= n; i += 8)
-        for (int k = 0; k < 8; ++k) lane[k] += x[i + k];
-    for (; i < n; ++i) lane[i & 7] += x[i];
+        for (int k = 0; k < 8; ++k)
+            lane[k] += x[i + k];
+    for (; i < n; ++i)
+        lane[i & 7] += x[i];
     return ((lane[0] + lane[1]) + (lane[2] + lane[3])) + ((lane[4] + lane[5]) + (lane[6] + lane[7]));
 }
 

@@ -1,10 +1,10 @@
 #include "air/evaporate.h"
 
+#include "air/drying_row_detail.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-
-#include "air/drying_row_detail.h"
 
 namespace tidemark::air {
 namespace {
@@ -23,7 +23,8 @@ void make_ready(const SheetState& s, AirWorkspace& work) {
         work.room = s.room;
     }
     const bool fits = work.sideways.factor.nx() == s.geometry.px && work.sideways.factor.ny() == s.geometry.py;
-    if (!work.ready || !fits) prepare(work.sideways, s.geometry, work.params.wet.layer_m);
+    if (!work.ready || !fits)
+        prepare(work.sideways, s.geometry, work.params.wet.layer_m);
     work.ready = true;
 }
 
@@ -39,7 +40,8 @@ double into_board(int n, double saturated, double share, double* back, double* l
 
 bool any_above(const float* x, int n) {
     int any = 0;
-    for (int i = 0; i < n; ++i) any |= x[i] > 0;
+    for (int i = 0; i < n; ++i)
+        any |= x[i] > 0;
     return any != 0;
 }
 
@@ -53,8 +55,8 @@ struct RowSums {
 };
 
 /// One stretch of a row, on scratch that stays in the nearest cache.
-RowSums dry_stretch(SheetState& s, const SidewaysVapour& sideways, const CurveStep& step, double board_share, int j,
-                    int i, int n) {
+RowSums dry_stretch(
+    SheetState& s, const SidewaysVapour& sideways, const CurveStep& step, double board_share, int j, int i, int n) {
     alignas(64) float left_s[stretch_cells] = {};
     alignas(64) double loss[stretch_cells];
     const float* factor = sideways.factor.row(j) + i;
@@ -102,8 +104,9 @@ AirParams make_params(const SheetState& s) {
 AirMoved advance(SheetState& s, AirWorkspace& work, double dt_s) {
     make_ready(s, work);
     const DryingCurve& c = work.params.curve;
-    const CurveStep step{c.equilibrium_kg_m2, static_cast<float>(c.saturated_kg_m2), c.wet_kg_m2_s, c.nodes_per_kg_m2,
-                         c.k_1_s.data(), static_cast<float>(dt_s)};
+    const CurveStep step{c.equilibrium_kg_m2, static_cast<float>(c.saturated_kg_m2),
+                         c.wet_kg_m2_s,       c.nodes_per_kg_m2,
+                         c.k_1_s.data(),      static_cast<float>(dt_s)};
     const double board_share = -std::expm1(-dt_s / work.params.board_time_s);
     const sheet::Geometry& g = s.geometry;
     work.board_row.resize(g.ny), work.air_row.resize(g.ny);
@@ -118,7 +121,8 @@ AirMoved advance(SheetState& s, AirWorkspace& work, double dt_s) {
         work.air_row[j] = row.air, work.board_row[j] = row.board;
     });
     AirMoved moved;
-    for (int j = 0; j < g.ny; ++j) moved.evaporated_kg += work.air_row[j], moved.to_board_kg += work.board_row[j];
+    for (int j = 0; j < g.ny; ++j)
+        moved.evaporated_kg += work.air_row[j], moved.to_board_kg += work.board_row[j];
     moved.evaporated_kg *= g.cell_area_m2(), moved.to_board_kg *= g.cell_area_m2();
     s.board_water_kg += moved.to_board_kg;
     return moved;

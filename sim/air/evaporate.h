@@ -6,26 +6,26 @@
 ///                    sealed: nothing
 ///   under resist     nothing from the fibres
 ///
-/// The step is exact while E is straight in w over it (exponential, by the (1,2) Padé form of 1 - e⁻ˣ) and stable for
-/// any dt; a film that ends within the step lets the fibres dry for the rest of it. A film thinner than 0.05 µm is
+/// Where E is straight in w the step is the exponential to third order ((1,2) Padé form of e⁻ˣ); it is stable for any
+/// dt; a film that ends within the step lets the fibres dry for the rest of it. A film thinner than 0.05 µm is
 /// added to the front half. What is booked is the change of the stored numbers, so the ledger closes to rounding.
 /// Reads and writes awake cells (damp_tiles) of the sheet only.
 #pragma once
-#include <vector>
-
 #include "air/drying_curve.h"
 #include "air/sideways.h"
 #include "sheet/sheet_state.h"
+
+#include <vector>
 
 namespace tidemark::air {
 
 /// Follows from paper, room, board and the sheet's size; remade when the room changes.
 struct AirParams {
-    double plate_m = 0.3;         ///< along the wind
-    Evaporation wet;              ///< of a face with film
-    DryingCurve curve;            ///< the same for both halves
-    double wet_front_kg_m2 = 0;   ///< water activity 0.9: wet in the eyes of sideways.h
-    double board_time_s = 600;    ///< an absorbent board takes free water from the back; wood, from memory
+    double plate_m = 0.3;       ///< along the wind
+    Evaporation wet;            ///< of a face with film
+    DryingCurve curve;          ///< the same for both halves
+    double wet_front_kg_m2 = 0; ///< water activity 0.9: wet in the eyes of sideways.h
+    double board_time_s = 600;  ///< an absorbent board takes free water from the back; wood, from memory
 };
 AirParams make_params(const sheet::SheetState&);
 
@@ -34,12 +34,12 @@ struct AirWorkspace {
     AirParams params;
     SidewaysVapour sideways;
     bool ready = false;
-    materials::Room room;         ///< that params were made for
+    materials::Room room;                   ///< that params were made for
     std::vector<double> air_row, board_row; ///< sums by row
 };
 
 struct AirMoved {
-    double evaporated_kg = 0;     ///< negative when the sheet took up vapour
+    double evaporated_kg = 0; ///< negative when the sheet took up vapour
     double to_board_kg = 0;
 };
 

@@ -26,10 +26,10 @@ double vapour_diffusivity_m2_s(double T_K);
 /// Dry air, and vapour in it.
 struct AirProperties {
     double density_kg_m3 = 0;
-    double viscosity_m2_s = 0;    ///< kinematic
+    double viscosity_m2_s = 0; ///< kinematic
     double conductivity_W_mK = 0;
-    double thermal_m2_s = 0;      ///< thermal diffusivity
-    double diffusivity_m2_s = 0;  ///< of vapour
+    double thermal_m2_s = 0;     ///< thermal diffusivity
+    double diffusivity_m2_s = 0; ///< of vapour
     double prandtl = 0, schmidt = 0;
 };
 AirProperties air_properties(double T_K);

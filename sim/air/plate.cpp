@@ -1,10 +1,10 @@
 #include "air/plate.h"
 
+#include "air/moist_air.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-
-#include "air/moist_air.h"
 
 namespace tidemark::air {
 namespace {
@@ -58,7 +58,8 @@ Balance balance(const materials::Room& room, double L, const PlateSurface& surfa
 } // namespace
 
 Evaporation plate_evaporation(const materials::Room& room, double length_m, const PlateSurface& surface) {
-    if (!surface.cooled) return balance(room, length_m, surface, room.temperature_K).evaporation;
+    if (!surface.cooled)
+        return balance(room, length_m, surface, room.temperature_K).evaporation;
     double low = room.temperature_K - 60, high = room.temperature_K + 80; // wide enough for 1200 W/m² in still air
     for (int n = 0; n < 60; ++n) {
         const double middle = 0.5 * (low + high);

@@ -18,13 +18,13 @@ namespace tidemark::air {
 
 /// What belongs to the surface rather than to the room.
 struct PlateSurface {
-    double activity = 1;          ///< of the water in it; 1 with a film
-    int faces = 1;                ///< 2 when the sheet hangs free
-    bool cooled = true;           ///< false: held at room temperature, the upper bound
-    bool still_air = true;        ///< false: the draught alone
-    bool radiates = true;         ///< false: no long-wave exchange with the walls (adiabatic)
-    double sun_absorbed = 0.28;   ///< share of the sun a white wet sheet takes up; from memory
-    double emissivity = 0.92;     ///< long-wave; from memory
+    double activity = 1;        ///< of the water in it; 1 with a film
+    int faces = 1;              ///< 2 when the sheet hangs free
+    bool cooled = true;         ///< false: held at room temperature, the upper bound
+    bool still_air = true;      ///< false: the draught alone
+    bool radiates = true;       ///< false: no long-wave exchange with the walls (adiabatic)
+    double sun_absorbed = 0.28; ///< share of the sun a white wet sheet takes up; from memory
+    double emissivity = 0.92;   ///< long-wave; from memory
 };
 
 struct Evaporation {

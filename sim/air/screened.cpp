@@ -1,16 +1,16 @@
-#include <algorithm>
-#include <cmath>
-
 #include "air/sideways.h"
 #include "grid/rows.h"
+
+#include <algorithm>
+#include <cmath>
 
 namespace tidemark::air {
 namespace {
 
 constexpr int most_sweeps = 2000;
 
-float relax_row(float* v, const float* up, const float* down, const float* s, int nx, int first, float screen,
-                float over) {
+float relax_row(
+    float* v, const float* up, const float* down, const float* s, int nx, int first, float screen, float over) {
     const float scale = 1 / (4 + screen);
     float change = 0;
     for (int i = first; i < nx; i += 2) {
@@ -23,7 +23,11 @@ float relax_row(float* v, const float* up, const float* down, const float* s, in
 
 } // namespace
 
-int solve_screened(Field<float>& v, const Field<float>& s, double cell_m, double layer_m, float tolerance,
+int solve_screened(Field<float>& v,
+                   const Field<float>& s,
+                   double cell_m,
+                   double layer_m,
+                   float tolerance,
                    std::vector<float>& row_change) {
     const int nx = v.nx(), ny = v.ny();
     const double screen = (cell_m / layer_m) * (cell_m / layer_m);
@@ -38,7 +42,8 @@ int solve_screened(Field<float>& v, const Field<float>& s, double cell_m, double
                                               static_cast<float>(screen), over);
                 row_change[j] = colour ? std::max(row_change[j], moved) : moved;
             });
-        if (*std::max_element(row_change.begin(), row_change.end()) <= tolerance) return sweep;
+        if (*std::max_element(row_change.begin(), row_change.end()) <= tolerance)
+            return sweep;
     }
     return most_sweeps;
 }

@@ -1,11 +1,11 @@
 #include "air/sideways.h"
 
+#include "air/wet_edge_detail.h"
+#include "grid/rows.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-
-#include "air/wet_edge_detail.h"
-#include "grid/rows.h"
 
 namespace tidemark::air {
 namespace {
@@ -15,7 +15,8 @@ constexpr float tolerance = 2e-5f;
 /// Coarse cells a quarter of the layer, but at least 2 mm, and dividing a tile.
 int block_cells(double cell_m, double layer_m) {
     int block = grid::TileSet::size;
-    while (block > 1 && block * cell_m > std::max(0.25 * layer_m, 2e-3)) block /= 2;
+    while (block > 1 && block * cell_m > std::max(0.25 * layer_m, 2e-3))
+        block /= 2;
     return block;
 }
 
@@ -28,7 +29,8 @@ void gather_share(SidewaysVapour& a, const sheet::Geometry& g) {
             int n = 0;
             for (int j = J * b; j < (J + 1) * b; ++j) {
                 const std::uint8_t* wet = a.wet.row(j) + I * b;
-                for (int i = 0; i < b; ++i) n += wet[i];
+                for (int i = 0; i < b; ++i)
+                    n += wet[i];
             }
             s[I] = static_cast<float>(n) * each;
         }
@@ -47,7 +49,8 @@ void excess_of(const SidewaysVapour& a, int j, int begin, int end, float* out) {
         const int I = first / a.block + a.margin;
         const float v[3] = {at(I - 1), at(I), at(I + 1)};
         for (int k = 0; k < std::min(a.block, end - first); ++k) {
-            const float x = (static_cast<float>(k) + 0.5f) / b + 0.5f; // from the coarse centre on the left, 0.5 ... 1.5
+            const float x =
+                (static_cast<float>(k) + 0.5f) / b + 0.5f; // from the coarse centre on the left, 0.5 ... 1.5
             const int left = x >= 1;
             out[first - begin + k] = v[left] + (x - static_cast<float>(left)) * (v[left + 1] - v[left]);
         }
@@ -55,9 +58,14 @@ void excess_of(const SidewaysVapour& a, int j, int begin, int end, float* out) {
 }
 
 /// `d2`: square of the distance to the nearest dry cell's centre; the wet edge lies half a cell before that.
-TIDEMARK_CLONES void factor_cells(int n, const float* __restrict edge, const float* __restrict inside, int last,
-                                  const std::uint8_t* __restrict wet, const float* __restrict v,
-                                  const std::int32_t* __restrict d2, float* __restrict factor) {
+TIDEMARK_CLONES void factor_cells(int n,
+                                  const float* __restrict edge,
+                                  const float* __restrict inside,
+                                  int last,
+                                  const std::uint8_t* __restrict wet,
+                                  const float* __restrict v,
+                                  const std::int32_t* __restrict d2,
+                                  float* __restrict factor) {
     for (int i = 0; i < n; ++i) {
         const float far = 8 * (std::sqrt(static_cast<float>(d2[i])) - 1);
         const float x = far < 0 ? 0.0f : far;
@@ -94,8 +102,8 @@ void prepare(SidewaysVapour& a, const sheet::Geometry& g, double layer_m) {
     a.edge.clear(), a.inside.clear();
     for (int n = 0; n <= 8 * a.reach; ++n) { // by distance of the cell's centre, from half a cell on
         const double x = (0.5 + n / 8.0) * g.cell_m, h = g.cell_m;
-        a.edge.push_back(static_cast<float>(
-            (edge_integral_m(x + h / 2, layer_m) - edge_integral_m(x - h / 2, layer_m)) / h));
+        a.edge.push_back(
+            static_cast<float>((edge_integral_m(x + h / 2, layer_m) - edge_integral_m(x - h / 2, layer_m)) / h));
         a.inside.push_back(static_cast<float>(1 - 0.5 * std::exp(-x / layer_m)));
     }
 }

@@ -1,11 +1,11 @@
 #include "fibre/advance.h"
 
-#include <algorithm>
-#include <cmath>
-
 #include "fibre/through.h"
 #include "fibre/uptake.h"
 #include "grid/rows.h"
+
+#include <algorithm>
+#include <cmath>
 
 namespace tidemark::fibre {
 namespace {
@@ -19,14 +19,17 @@ double lane_sum(const double* x, int n) {
     double lane[8] = {};
     int i = 0;
     for (; i + 8 <= n; i += 8)
-        for (int k = 0; k < 8; ++k) lane[k] += x[i + k];
-    for (; i < n; ++i) lane[i & 7] += x[i];
+        for (int k = 0; k < 8; ++k)
+            lane[k] += x[i + k];
+    for (; i < n; ++i)
+        lane[i & 7] += x[i];
     return ((lane[0] + lane[1]) + (lane[2] + lane[3])) + ((lane[4] + lane[5]) + (lane[6] + lane[7]));
 }
 
 bool any_film(const float* film, int n) {
     int any = 0;
-    for (int i = 0; i < n; ++i) any |= film[i] > 0;
+    for (int i = 0; i < n; ++i)
+        any |= film[i] > 0;
     return any != 0;
 }
 

@@ -4,10 +4,10 @@
 /// halves). Any dt is stable; a time step of seconds is accurate, because the film changes by more than that.
 /// Reads and writes awake cells (damp_tiles) only: film_m, film_low_m, front_kg_m2, back_kg_m2, drawn_m.
 #pragma once
-#include <vector>
-
 #include "fibre/creep.h"
 #include "sheet/sheet_state.h"
+
+#include <vector>
 
 namespace tidemark::fibre {
 

@@ -1,9 +1,9 @@
 #include "fibre/creep.h"
 
+#include "grid/rows.h"
+
 #include <algorithm>
 #include <cmath>
-
-#include "grid/rows.h"
 
 namespace tidemark::fibre {
 namespace {
@@ -11,8 +11,8 @@ namespace {
 using grid::TileSet;
 using sheet::SheetState;
 
-TIDEMARK_CLONES void potential_cells(int n, double equilibrium, float per_kg_m2, const double* __restrict w,
-                                     float* __restrict P) {
+TIDEMARK_CLONES void
+potential_cells(int n, double equilibrium, float per_kg_m2, const double* __restrict w, float* __restrict P) {
     for (int i = 0; i < n; ++i) {
         const float theta = std::max(static_cast<float>(w[i] - equilibrium) * per_kg_m2, 0.0f);
         const float full = std::min(theta, 1.0f);
@@ -27,13 +27,24 @@ inline double inflow(const float* P, const float* up, const float* down, int i) 
     return (west + east) + (north + south);
 }
 
-TIDEMARK_CLONES void one_step_cells(int n, double c, const float* __restrict P, const float* __restrict up,
-                                    const float* __restrict down, double* __restrict w) {
-    for (int i = 0; i < n; ++i) w[i] += c * inflow(P, up, down, i);
+TIDEMARK_CLONES void one_step_cells(int n,
+                                    double c,
+                                    const float* __restrict P,
+                                    const float* __restrict up,
+                                    const float* __restrict down,
+                                    double* __restrict w) {
+    for (int i = 0; i < n; ++i)
+        w[i] += c * inflow(P, up, down, i);
 }
 
-TIDEMARK_CLONES void stage_cells(int n, double c, double nu, const float* __restrict P, const float* __restrict up,
-                                 const float* __restrict down, double* __restrict w, double* __restrict before) {
+TIDEMARK_CLONES void stage_cells(int n,
+                                 double c,
+                                 double nu,
+                                 const float* __restrict P,
+                                 const float* __restrict up,
+                                 const float* __restrict down,
+                                 double* __restrict w,
+                                 double* __restrict before) {
     for (int i = 0; i < n; ++i) {
         const double y = w[i];
         w[i] = (y + nu * (before[i] - y)) + c * inflow(P, up, down, i);
@@ -43,7 +54,10 @@ TIDEMARK_CLONES void stage_cells(int n, double c, double nu, const float* __rest
 
 int end_of(const SheetState& s, grid::Span span) { return std::min(span.end, s.geometry.nx); }
 
-void make_potential(const SheetState& s, const grid::Field<double>& half, double equilibrium, double range,
+void make_potential(const SheetState& s,
+                    const grid::Field<double>& half,
+                    double equilibrium,
+                    double range,
                     grid::Field<float>& potential) {
     grid::for_rows(s.geometry.ny, s.damp_tiles.cells(), [&](int j) {
         float* P = potential.row(j);
@@ -88,7 +102,8 @@ double creep_step_s(const SheetState& s) {
 
 int creep_stages(double dt_s, double explicit_s) {
     const double ratio = dt_s / explicit_s;
-    if (ratio <= 1) return 1;
+    if (ratio <= 1)
+        return 1;
     const int s = static_cast<int>(std::ceil(0.5 * (std::sqrt(1 + 8 * ratio) - 1)));
     return std::max(3, s + 1 - s % 2);
 }
@@ -96,11 +111,14 @@ int creep_stages(double dt_s, double explicit_s) {
 void creep(SheetState& s, CreepWorkspace& work, grid::Field<double>& half, double dt_s) {
     const double equilibrium = sheet::half_equilibrium_kg_m2(s.paper, s.room.humidity);
     const double range = sheet::half_capacity_kg_m2(s.paper) - equilibrium;
-    if (range <= 0 || s.paper.lateral_diffusivity_m2_s <= 0) return;
+    if (range <= 0 || s.paper.lateral_diffusivity_m2_s <= 0)
+        return;
     const sheet::Geometry& g = s.geometry;
     const int stages = creep_stages(dt_s, creep_step_s(s));
-    if (work.potential.nx() != g.px || work.potential.ny() != g.py) work.potential.resize(g.px, g.py);
-    if (stages > 1 && (work.before.nx() != g.px || work.before.ny() != g.py)) work.before.resize(g.px, g.py);
+    if (work.potential.nx() != g.px || work.potential.ny() != g.py)
+        work.potential.resize(g.px, g.py);
+    if (stages > 1 && (work.before.nx() != g.px || work.before.ny() != g.py))
+        work.before.resize(g.px, g.py);
     const double whole = dt_s * creep_diffusivity_m2_s(s.paper) * range / (g.cell_m * g.cell_m);
     for (int k = 1; k <= stages; ++k) {
         make_potential(s, half, equilibrium, range, work.potential);
@@ -110,8 +128,10 @@ void creep(SheetState& s, CreepWorkspace& work, grid::Field<double>& half, doubl
             stretches(s, work.potential, j, [&](int i, int n, const float* up, const float* down) {
                 const float* P = work.potential.row(j) + i;
                 double* w = half.row(j) + i;
-                if (stages == 1) one_step_cells(n, c, P, up, down, w);
-                else stage_cells(n, c, nu, P, up, down, w, work.before.row(j) + i);
+                if (stages == 1)
+                    one_step_cells(n, c, P, up, down, w);
+                else
+                    stage_cells(n, c, nu, P, up, down, w, work.before.row(j) + i);
             });
         });
     }

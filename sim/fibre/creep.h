@@ -3,13 +3,13 @@
 ///   ∂w/∂t = ∇·(D ∇w),   D = D₀ Θ²,   Θ = (w - equilibrium)/(capacity - equilibrium)
 ///
 /// Fibres at the room's equilibrium don't conduct, so a front stays a front. D₀ = 2.245 D_lateral: with it a wet edge
-/// gives its dry neighbour as much as with an even D_lateral, which is how that number is measured ((1.128379/0.753052)²,
-/// sorptivities for exponents 0 and 2, Philip 1957). The exponent is ours; published ones for paper scatter.
+/// gives its dry neighbour as much as with an even D_lateral, so that the paper's number keeps its meaning
+/// ((1.128379/0.753052)², sorptivities for exponents 0 and 2, Philip 1957). The exponent is ours, from no source.
 ///
-/// Written with the potential P = Θ³/3 (Kirchhoff's transform): the flux through a face is D₀ (capacity - equilibrium)
-/// (P_left - P_right)/cell, one number for both cells. Explicit where a step allows it, else stabilised by Legendre
-/// polynomials (RKL1: Meyer, Balsara & Aslam 2014), s stages for about s²/2 explicit steps; mass is exact either way.
-/// Nothing crosses the border of the sheet or of the awake tiles (SheetState::wake keeps a margin).
+/// Written with the potential P = Θ³/3 (Kirchhoff's transform): the flux through a face is D₀ (capacity -
+/// equilibrium) (P_left - P_right)/cell, one number for both cells. Explicit where a step allows it, else stabilised
+/// by Legendre polynomials (RKL1: Meyer, Balsara & Aslam 2014), s stages for about s²/2 explicit steps; mass is exact
+/// either way. Nothing crosses the border of the sheet or of the awake tiles (SheetState::wake keeps a margin).
 #pragma once
 #include "grid/field.h"
 #include "sheet/sheet_state.h"
@@ -21,7 +21,6 @@ struct CreepWorkspace {
     grid::Field<double> before;   ///< moisture one stage back; only for steps longer than creep_step_s
 };
 
-constexpr double creep_exponent = 2;
 
 double creep_diffusivity_m2_s(const materials::Paper&); ///< D₀
 /// Largest dt that one explicit step takes.

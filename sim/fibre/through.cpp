@@ -1,13 +1,17 @@
 #include "fibre/through.h"
 
-#include <algorithm>
-
 #include "grid/rows.h"
+
+#include <algorithm>
 
 namespace tidemark::fibre {
 namespace {
 
-TIDEMARK_CLONES void cells(int n, double share, double capacity, double* __restrict front, double* __restrict back,
+TIDEMARK_CLONES void cells(int n,
+                           double share,
+                           double capacity,
+                           double* __restrict front,
+                           double* __restrict back,
                            double* __restrict run_off) {
     for (int i = 0; i < n; ++i) {
         const double crosses = share * (front[i] - back[i]);
@@ -20,7 +24,9 @@ TIDEMARK_CLONES void cells(int n, double share, double capacity, double* __restr
 
 } // namespace
 
-double exchange_rate_1_s(const materials::Paper& p) { return 8 * p.through_diffusivity_m2_s / (p.caliper_m * p.caliper_m); }
+double exchange_rate_1_s(const materials::Paper& p) {
+    return 8 * p.through_diffusivity_m2_s / (p.caliper_m * p.caliper_m);
+}
 
 void through_stretch(int n, double share, double capacity_kg_m2, double* front, double* back, double* run_off) {
     cells(n, share, capacity_kg_m2, front, back, run_off);

@@ -1,10 +1,10 @@
 #include "fibre/uptake.h"
 
-#include <cmath>
-
 #include "grid/rows.h"
 #include "grid/units.h"
 #include "sheet/sheet_state.h"
+
+#include <cmath>
 
 namespace tidemark::fibre {
 namespace {
@@ -13,9 +13,16 @@ namespace {
 inline double lesser(double a, double b) { return a < b ? a : b; }
 inline double greater(double a, double b) { return a > b ? a : b; }
 
-TIDEMARK_CLONES void cells(int n, double s2dt, double equilibrium, double capacity,
-                           const std::uint8_t* __restrict surface, float* __restrict film, float* __restrict low,
-                           double* __restrict front, const double* __restrict back, float* __restrict drawn,
+TIDEMARK_CLONES void cells(int n,
+                           double s2dt,
+                           double equilibrium,
+                           double capacity,
+                           const std::uint8_t* __restrict surface,
+                           float* __restrict film,
+                           float* __restrict low,
+                           double* __restrict front,
+                           const double* __restrict back,
+                           float* __restrict drawn,
                            double* __restrict moved) {
     constexpr double per_m = grid::water_kg_m3;
     constexpr int reserved = static_cast<int>(sheet::Surface::reserved);
@@ -43,8 +50,15 @@ TIDEMARK_CLONES void cells(int n, double s2dt, double equilibrium, double capaci
 
 } // namespace
 
-void uptake_stretch(int n, const UptakeStep& u, const std::uint8_t* surface, float* film, float* film_low,
-                    double* front, const double* back, float* drawn, double* moved) {
+void uptake_stretch(int n,
+                    const UptakeStep& u,
+                    const std::uint8_t* surface,
+                    float* film,
+                    float* film_low,
+                    double* front,
+                    const double* back,
+                    float* drawn,
+                    double* moved) {
     cells(n, u.sorptivity2_dt_m2, u.equilibrium_kg_m2, u.capacity_kg_m2, surface, film, film_low, front, back, drawn,
           moved);
 }

@@ -21,7 +21,14 @@ struct UptakeStep {
 
 /// One stretch of a row. `drawn` becomes the depth drawn, 0 where there is no film or the paper is reserved; `moved`
 /// the same in kg/m² and double, as the stored film changed.
-void uptake_stretch(int n, const UptakeStep&, const std::uint8_t* surface, float* film, float* film_low,
-                    double* front, const double* back, float* drawn, double* moved);
+void uptake_stretch(int n,
+                    const UptakeStep&,
+                    const std::uint8_t* surface,
+                    float* film,
+                    float* film_low,
+                    double* front,
+                    const double* back,
+                    float* drawn,
+                    double* moved);
 
 } // namespace tidemark::fibre

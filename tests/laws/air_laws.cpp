@@ -1,12 +1,11 @@
 /// What must hold whatever the numbers: water is kept, nothing is negative, no direction or thread count matters.
-#include <omp.h>
+#include "air/evaporate.h"
+#include "sheet/ledger.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <cstring>
-
-#include "air/evaporate.h"
-#include "sheet/ledger.h"
+#include <omp.h>
 
 using namespace tidemark;
 using sheet::BoardKind;
@@ -20,7 +19,8 @@ constexpr int side = 160; // cells: whole tiles, and more than 16 384, so that t
 void lay(SheetState& s, int i, int j, int at_i, int at_j) {
     const int wave = static_cast<int>(8 * std::sin(0.17 * i) + 6 * std::cos(0.23 * j));
     const bool wash = i + wave > 30 && i + wave < 110 && j > 25 && j - wave < 100;
-    if (wash) s.film_m(at_i, at_j) = 1e-6f * static_cast<float>(1 + (i * 7 + j * 13) % 60);
+    if (wash)
+        s.film_m(at_i, at_j) = 1e-6f * static_cast<float>(1 + (i * 7 + j * 13) % 60);
     s.front_kg_m2(at_i, at_j) += wash ? 0.03 : (j > 120 ? 0.015 : 0.0);
     s.back_kg_m2(at_i, at_j) += i < 60 ? 0.02 + 1e-4 * (j % 17) : 0.0;
     if ((i - 40) * (i - 40) + (j - 120) * (j - 120) < 50)
@@ -33,9 +33,12 @@ SheetState scene(Turned turned = Turned::no, BoardKind board = BoardKind::open) 
     auto s = SheetState::make(side * 0.5e-3, side * 0.5e-3, 0.5e-3, {}, {}, board, {}, 1);
     for (int j = 0; j < side; ++j)
         for (int i = 0; i < side; ++i) {
-            if (turned == Turned::mirrored) lay(s, i, j, side - 1 - i, j);
-            else if (turned == Turned::transposed) lay(s, i, j, j, i);
-            else lay(s, i, j, i, j);
+            if (turned == Turned::mirrored)
+                lay(s, i, j, side - 1 - i, j);
+            else if (turned == Turned::transposed)
+                lay(s, i, j, j, i);
+            else
+                lay(s, i, j, i, j);
         }
     s.wake();
     return s;
@@ -44,7 +47,8 @@ SheetState scene(Turned turned = Turned::no, BoardKind board = BoardKind::open) 
 double dry(SheetState& s, double dt_s, int steps, air::AirWorkspace& work) {
     double gone = 0;
     for (int n = 0; n < steps; ++n) {
-        if (n % 10 == 0) s.wake(), air::update_sideways(s, work);
+        if (n % 10 == 0)
+            s.wake(), air::update_sideways(s, work);
         gone += air::advance(s, work, dt_s).evaporated_kg;
     }
     return gone;
@@ -128,7 +132,8 @@ TEST_CASE("half the step gives the same drying", "[law][air]") {
         air::AirWorkspace work;
         air::update_sideways(s, work);
         double gone = 0;
-        for (int n = 0; n < steps; ++n) gone += air::advance(s, work, dt).evaporated_kg;
+        for (int n = 0; n < steps; ++n)
+            gone += air::advance(s, work, dt).evaporated_kg;
         return gone;
     };
     const double fine = left(7.5, 160), middle = left(30, 40), coarse = left(60, 20);
@@ -161,11 +166,13 @@ TEST_CASE("a wet pattern that moved is noticed, one that rests is not", "[law][a
     int dried = 0;
     for (int j = 0; j < side; ++j)
         for (int i = 0; i < 60; ++i)
-            if (s.film_m(i, j) > 0) s.film_m(i, j) = 0, s.front_kg_m2(i, j) = 0.01, ++dried;
+            if (s.film_m(i, j) > 0)
+                s.film_m(i, j) = 0, s.front_kg_m2(i, j) = 0.01, ++dried;
     CHECK(air::changed_share(s, work) == Approx(static_cast<double>(dried) / wet));
     s.film_m.fill(0);
     for (int j = 0; j < side; ++j)
-        for (int i = 0; i < side; ++i) s.front_kg_m2(i, j) = s.back_kg_m2(i, j) = 0.01;
+        for (int i = 0; i < side; ++i)
+            s.front_kg_m2(i, j) = s.back_kg_m2(i, j) = 0.01;
     s.damp_tiles.set_all(false), s.damp_tiles.rebuild();
     CHECK(air::changed_share(s, work) == 1);
 }

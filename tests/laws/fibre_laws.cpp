@@ -1,12 +1,11 @@
 /// What must hold whatever the numbers: water is kept, nothing is negative, no direction or thread count matters.
-#include <omp.h>
+#include "fibre/advance.h"
+#include "sheet/ledger.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <cstring>
-
-#include "fibre/advance.h"
-#include "sheet/ledger.h"
+#include <omp.h>
 
 using namespace tidemark;
 using sheet::SheetState;
@@ -18,7 +17,8 @@ constexpr int side = 160; // cells: more than 16 384 of them, so that threads sh
 void lay(SheetState& s, int i, int j, int at_i, int at_j) {
     const int wave = static_cast<int>(8 * std::sin(0.17 * i) + 6 * std::cos(0.23 * j));
     const bool wash = i + wave > 30 && i + wave < 110 && j > 25 && j - wave < 100;
-    if (wash) s.film_m(at_i, at_j) = 1e-6f * static_cast<float>(1 + (i * 7 + j * 13) % 140);
+    if (wash)
+        s.film_m(at_i, at_j) = 1e-6f * static_cast<float>(1 + (i * 7 + j * 13) % 140);
     s.front_kg_m2(at_i, at_j) += j > 120 ? 0.15 : 0.0;
     s.back_kg_m2(at_i, at_j) += i < 60 ? 0.02 + 1e-3 * (j % 17) : 0.0;
     if ((i - 40) * (i - 40) + (j - 90) * (j - 90) < 50)
@@ -33,9 +33,12 @@ SheetState scene(Turned turned = Turned::no, double lateral = 3e-8) {
     auto s = SheetState::make(side * 0.5e-3, side * 0.5e-3, 0.5e-3, paper, {}, sheet::BoardKind::sealed, {}, 1);
     for (int j = 0; j < side; ++j)
         for (int i = 0; i < side; ++i) {
-            if (turned == Turned::mirrored) lay(s, i, j, side - 1 - i, j);
-            else if (turned == Turned::transposed) lay(s, i, j, j, i);
-            else lay(s, i, j, i, j);
+            if (turned == Turned::mirrored)
+                lay(s, i, j, side - 1 - i, j);
+            else if (turned == Turned::transposed)
+                lay(s, i, j, j, i);
+            else
+                lay(s, i, j, i, j);
         }
     s.wake();
     return s;
@@ -45,7 +48,8 @@ fibre::FibreMoved soak(SheetState& s, double dt_s, int steps) {
     fibre::FibreWorkspace work;
     fibre::FibreMoved sum;
     for (int n = 0; n < steps; ++n) {
-        if (n % 10 == 0) s.wake();
+        if (n % 10 == 0)
+            s.wake();
         const auto moved = fibre::advance(s, work, dt_s);
         sum.film_to_front_kg += moved.film_to_front_kg, sum.run_off_kg += moved.run_off_kg;
     }
@@ -55,7 +59,8 @@ fibre::FibreMoved soak(SheetState& s, double dt_s, int steps) {
 double largest_difference(const SheetState& a, const SheetState& b) {
     double worst = 0;
     for (int j = 0; j < side; ++j)
-        for (int i = 0; i < side; ++i) worst = std::max(worst, std::abs(a.front_kg_m2(i, j) - b.front_kg_m2(i, j)));
+        for (int i = 0; i < side; ++i)
+            worst = std::max(worst, std::abs(a.front_kg_m2(i, j) - b.front_kg_m2(i, j)));
     return worst;
 }
 
@@ -112,8 +117,10 @@ TEST_CASE("drawn_m is what the film lost in the step, and 0 without film or unde
         for (int i = 0; i < side; ++i) {
             const double lost = static_cast<double>(before(i, j)) - s.film_m(i, j) - s.film_low_m(i, j);
             wrong += std::abs(s.drawn_m(i, j) - lost) > 1e-7 * lost;
-            if (s.surface(i, j) == static_cast<std::uint8_t>(sheet::Surface::reserved)) wrong += s.drawn_m(i, j) != 0;
-            if (before(i, j) == 0) wrong += s.drawn_m(i, j) != 0;
+            if (s.surface(i, j) == static_cast<std::uint8_t>(sheet::Surface::reserved))
+                wrong += s.drawn_m(i, j) != 0;
+            if (before(i, j) == 0)
+                wrong += s.drawn_m(i, j) != 0;
         }
     CHECK(wrong == 0);
 }
@@ -177,11 +184,13 @@ TEST_CASE("creep crosses tiles as if they were not there", "[law][fibre]") {
 TEST_CASE("an even sheet stays even, to the last bit", "[law][fibre]") {
     auto s = SheetState::make(0.04, 0.03, 0.5e-3, {}, {}, sheet::BoardKind::sealed, {}, 1);
     for (int j = 0; j < s.geometry.ny; ++j)
-        for (int i = 0; i < s.geometry.nx; ++i) s.front_kg_m2(i, j) = s.back_kg_m2(i, j) = 0.1234;
+        for (int i = 0; i < s.geometry.nx; ++i)
+            s.front_kg_m2(i, j) = s.back_kg_m2(i, j) = 0.1234;
     s.wake();
     soak(s, 10, 20);
     int moved = 0;
     for (int j = 0; j < s.geometry.ny; ++j)
-        for (int i = 0; i < s.geometry.nx; ++i) moved += s.front_kg_m2(i, j) != 0.1234;
+        for (int i = 0; i < s.geometry.nx; ++i)
+            moved += s.front_kg_m2(i, j) != 0.1234;
     CHECK(moved == 0);
 }

@@ -1,10 +1,9 @@
 /// How a sheet dries: at a constant rate while water is free, then along its sorption isotherm (GAB, van den Berg &
 /// Bruin 1981) to the room's moisture.
 #include "air/evaporate.h"
+#include "grid/units.h"
 
 #include <catch2/catch.hpp>
-
-#include "grid/units.h"
 
 using namespace tidemark;
 using sheet::BoardKind;
@@ -49,9 +48,11 @@ TEST_CASE("a film dries at the plate's constant rate: 100 um in some two hours i
     air::AirWorkspace work;
     const double E = air::plate_evaporation(s.room, 0.3).rate_kg_m2_s;
     double t = 0, gone = 0;
-    while (s.film_m(5, 5) > 50e-6) gone += air::advance(s, work, 10).evaporated_kg, t += 10;
+    while (s.film_m(5, 5) > 50e-6)
+        gone += air::advance(s, work, 10).evaporated_kg, t += 10;
     CHECK(gone / area_m2(s) == Approx(E * t).epsilon(1e-4)); // float rate
-    while (s.film_m(5, 5) > 0) air::advance(s, work, 10), t += 10;
+    while (s.film_m(5, 5) > 0)
+        air::advance(s, work, 10), t += 10;
     CHECK(t == Approx(0.1 / E).epsilon(0.01));
     CHECK(t / 60 == Approx(125).epsilon(0.03)); // computed separately for this room, with Buck's saturation pressure
 }
@@ -63,7 +64,8 @@ TEST_CASE("a damp sheet dries by its isotherm to the room's moisture and stops t
     fill(s, 0, start, rest);
     air::AirWorkspace work;
     double t = 0;
-    while (s.front_kg_m2(5, 5) > until) air::advance(s, work, 5), t += 5;
+    while (s.front_kg_m2(5, 5) > until)
+        air::advance(s, work, 5), t += 5;
     // 1 %: the integration by hand steps 0.2 %, the sheet reads a table of 256 and ends within 5 s
     CHECK(t == Approx(slow_drying_s(s.paper, s.room, start, until)).epsilon(0.01));
     double before = s.front_kg_m2(5, 5);
@@ -76,7 +78,8 @@ TEST_CASE("a damp sheet dries by its isotherm to the room's moisture and stops t
     CHECK(before >= rest * (1 - 1e-7));
 }
 
-TEST_CASE("the falling rate is nearly (a - RH)/(1 - RH), 0 at the room's humidity and E_wet at 1", "[published][air]") {
+TEST_CASE("the falling rate is nearly (a - RH)/(1 - RH), 0 at the room's humidity and E_wet at 1",
+          "[published][air]") {
     const materials::Paper paper;
     const materials::Room room;
     const auto c = air::make_drying_curve(paper, room, 0.3, {});
@@ -87,7 +90,8 @@ TEST_CASE("the falling rate is nearly (a - RH)/(1 - RH), 0 at the room's humidit
         air::PlateSurface surface;
         surface.activity = a;
         const double E = air::drying_rate_kg_m2_s(c, sheet::half_equilibrium_kg_m2(paper, a));
-        CHECK(E == Approx(air::plate_evaporation(room, 0.3, surface).rate_kg_m2_s).epsilon(0.01)); // table of 64 and 256
+        CHECK(E ==
+              Approx(air::plate_evaporation(room, 0.3, surface).rate_kg_m2_s).epsilon(0.01)); // table of 64 and 256
         const double straight = (a - room.humidity) / (1 - room.humidity) * c.wet_kg_m2_s;
         CHECK(E > 0.9 * straight); // a drier surface is warmer (more) under a stiller layer (less)
         CHECK(E < 1.3 * straight);
@@ -100,20 +104,23 @@ TEST_CASE("paper drier than the room takes up vapour until it is as moist", "[pu
     fill(s, 0, 0.3 * rest, rest);
     air::AirWorkspace work;
     double taken = 0;
-    for (int n = 0; n < 2000; ++n) taken -= air::advance(s, work, 30).evaporated_kg;
+    for (int n = 0; n < 2000; ++n)
+        taken -= air::advance(s, work, 30).evaporated_kg;
     CHECK(s.front_kg_m2(3, 3) == Approx(rest).epsilon(1e-3));
     CHECK(s.front_kg_m2(3, 3) <= rest);
     CHECK(taken == Approx((s.front_kg_m2(3, 3) - 0.3 * rest) * area_m2(s)));
 }
 
-TEST_CASE("a sealed back keeps its water, an open one dries, an absorbent board drinks what is free", "[published][air]") {
+TEST_CASE("a sealed back keeps its water, an open one dries, an absorbent board drinks what is free",
+          "[published][air]") {
     const double wet = 0.15, hour = 3600;
     double left[3], board[3];
     for (const auto kind : {BoardKind::sealed, BoardKind::absorbent, BoardKind::open}) {
         auto s = small_sheet(kind);
         fill(s, 0, s.front_kg_m2(0, 0), wet);
         air::AirWorkspace work;
-        for (int n = 0; n < 360; ++n) air::advance(s, work, hour / 360);
+        for (int n = 0; n < 360; ++n)
+            air::advance(s, work, hour / 360);
         left[static_cast<int>(kind)] = s.back_kg_m2(4, 4), board[static_cast<int>(kind)] = s.board_water_kg;
     }
     const double saturated = sheet::half_equilibrium_kg_m2({}, 1.0);

@@ -22,7 +22,7 @@ double stull_C(double t, double rh) {
 
 TEST_CASE("saturation vapour pressure is that of Hyland and Wexler 1983", "[published][air]") {
     // Printed to the nearest 0.1 Pa or 1 Pa: 0.05 %.
-    const double table[][3] = {{0, 611.213, 4.84840},   {5, 872.487, 6.79652},   {10, 1227.995, 9.39695},
+    const double table[][3] = {{0, 611.213, 4.84840},    {5, 872.487, 6.79652},    {10, 1227.995, 9.39695},
                                {15, 1705.448, 12.82409}, {20, 2338.804, 17.28664}, {25, 3169.216, 23.03159},
                                {30, 4246.030, 30.34816}, {35, 5627.819, 39.57171}, {40, 7383.460, 51.08746}};
     for (const auto& [t, p_Pa, c_g_m3] : table) {
@@ -34,8 +34,9 @@ TEST_CASE("saturation vapour pressure is that of Hyland and Wexler 1983", "[publ
 }
 
 TEST_CASE("wet bulb follows from the psychrometric balance of the ASHRAE handbook", "[published][air]") {
-    const double table[][3] = {{10, 50, 5.536},  {15, 60, 10.818}, {20, 30, 10.853}, {20, 50, 13.784}, {20, 70, 16.440},
-                               {20, 90, 18.864}, {25, 40, 16.210}, {25, 80, 22.380}, {30, 30, 17.972}, {30, 60, 23.813}};
+    const double table[][3] = {{10, 50, 5.536},  {15, 60, 10.818}, {20, 30, 10.853}, {20, 50, 13.784},
+                               {20, 70, 16.440}, {20, 90, 18.864}, {25, 40, 16.210}, {25, 80, 22.380},
+                               {30, 30, 17.972}, {30, 60, 23.813}};
     for (const auto& [t, rh, wet] : table) {
         CAPTURE(t, rh);
         CHECK(wet_bulb_K(t + zero_K, rh / 100) - zero_K == Approx(wet).margin(0.02)); // chart precision

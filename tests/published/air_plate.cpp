@@ -1,17 +1,16 @@
 /// A wet flat plate in a draught: Sh = 0.664 Re^1/2 Sc^1/3 (Pohlhausen 1921; Incropera & DeWitt), and the surface at
 /// its own heat balance. Table computed separately from those formulas with properties at the mean temperature.
+#include "air/moist_air.h"
 #include "air/plate.h"
+#include "grid/units.h"
+#include "materials/presets.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "air/moist_air.h"
-#include "grid/units.h"
-#include "materials/presets.h"
-
 using namespace tidemark;
-using air::PlateSurface;
 using air::plate_evaporation;
+using air::PlateSurface;
 
 namespace {
 
@@ -57,7 +56,8 @@ TEST_CASE("the surface cools to its own balance: 13.42 °C adiabatic, not the we
     CHECK(plate == Approx(13.42).margin(0.1));
     CHECK(plate < air::wet_bulb_K(293.15, 0.5) - 273.15 - 0.2);
     // Radiation warms it. With 5.5 W/m²K the table has 16.5 at 0.1 m/s; emissivity 0.92 gives 5.1: 0.3 K.
-    CHECK(plate_evaporation(room(20, 50, 0.1), 0.3, draught(true, true)).surface_K - 273.15 == Approx(16.5).margin(0.3));
+    CHECK(plate_evaporation(room(20, 50, 0.1), 0.3, draught(true, true)).surface_K - 273.15 ==
+          Approx(16.5).margin(0.3));
 }
 
 TEST_CASE("evaporation goes as the root of air speed, as 1/root of length, as 1 - RH", "[published][air]") {
@@ -93,8 +93,9 @@ TEST_CASE("every preset room evaporates a plausible 30 to 350 g/m²h", "[publish
         CHECK(E > 30);
         CHECK(E < 350);
     }
-    // Computed separately with the same correlations but Buck's (1981) saturation pressure and a 0.38 x 0.28 m sheet's
-    // own area/perimeter: surface 16.0 °C, 48 g/m²h in the reference room. 3 %: rounding of 48 and of the outline.
+    // Computed separately with the same correlations but Buck's (1981) saturation pressure and a 0.38 x 0.28 m
+    // sheet's own area/perimeter: surface 16.0 °C, 48 g/m²h in the reference room. 3 %: rounding of 48 and of the
+    // outline.
     const auto* studio = presets.room("temperate-studio");
     REQUIRE(studio);
     CHECK(g_m2h(plate_evaporation(*studio, 0.3)) == Approx(48).epsilon(0.03));

@@ -1,5 +1,5 @@
-/// Water creeping along the sheet: nonlinear diffusion with D = D₀ Θ², against the source solution of Barenblatt (1952)
-/// and Pattle (1959) and the sorptivity of Philip (1957).
+/// Water creeping along the sheet: nonlinear diffusion with D = D₀ Θ², against the source solution of Barenblatt
+/// (1952) and Pattle (1959) and the sorptivity of Philip (1957).
 #include "fibre/creep.h"
 
 #include <catch2/catch.hpp>
@@ -61,7 +61,8 @@ Spread spread(double cell, double dt) {
             h.sheet.front_kg_m2(i, j) += h.range * source.theta(radius(i, j), start);
     fibre::CreepWorkspace work;
     const int steps = static_cast<int>(std::ceil((end - start) / dt));
-    for (int n = 0; n < steps; ++n) fibre::creep(h.sheet, work, h.sheet.front_kg_m2, (end - start) / steps);
+    for (int n = 0; n < steps; ++n)
+        fibre::creep(h.sheet, work, h.sheet.front_kg_m2, (end - start) / steps);
     double apart = 0, total = 0;
     for (int j = 0; j < h.sheet.geometry.ny; ++j)
         for (int i = 0; i < h.sheet.geometry.nx; ++i) {
@@ -71,7 +72,8 @@ Spread spread(double cell, double dt) {
     const int c = h.sheet.geometry.nx / 2;
     const auto reach = [&](bool diagonal) { // where Θ falls through 0.05, from the middle outwards
         for (int k = 0; k < c; ++k)
-            if (const double a = h.theta(c + k, diagonal ? c + k : c), b = h.theta(c + k + 1, diagonal ? c + k + 1 : c);
+            if (const double a = h.theta(c + k, diagonal ? c + k : c),
+                b = h.theta(c + k + 1, diagonal ? c + k + 1 : c);
                 b < 0.05) {
                 const double place = k + 0.5 + (a - 0.05) / (a - b);
                 return cell * (diagonal ? place * std::sqrt(2.0) : std::hypot(place, 0.5));
@@ -102,7 +104,8 @@ TEST_CASE("steps far beyond the explicit limit spread alike", "[published][fibre
 }
 
 TEST_CASE("a wet edge feeds dry paper as an even diffusivity D_lateral would: 2 sqrt(D t/pi)", "[published][fibre]") {
-    // Philip (1957): the sorptivity of D₀ Θ² is 0.753052 sqrt(D₀); D₀ is chosen so that it equals (2/sqrt pi) sqrt(D).
+    // Philip (1957): the sorptivity of D₀ Θ² is 0.753052 sqrt(D₀); D₀ is chosen so that it equals (2/sqrt pi)
+    // sqrt(D).
     const double D = 3e-8;
     const auto taken = [&](double cell, double t) {
         auto h = make(0.032, 4 * cell, cell, D);
@@ -111,10 +114,12 @@ TEST_CASE("a wet edge feeds dry paper as an even diffusivity D_lateral would: 2 
         double in = 0;
         const int steps = static_cast<int>(std::lround(t / dt));
         for (int n = 0; n < steps; ++n) {
-            for (int j = 0; j < h.sheet.geometry.ny; ++j) h.sheet.front_kg_m2(0, j) = h.rest + h.range;
+            for (int j = 0; j < h.sheet.geometry.ny; ++j)
+                h.sheet.front_kg_m2(0, j) = h.rest + h.range;
             fibre::creep(h.sheet, work, h.sheet.front_kg_m2, t / steps);
         }
-        for (int i = 1; i < h.sheet.geometry.nx; ++i) in += h.theta(i, 1) * cell;
+        for (int i = 1; i < h.sheet.geometry.nx; ++i)
+            in += h.theta(i, 1) * cell;
         return in / (2 * std::sqrt(D * t / pi));
     };
     const double coarse = taken(0.5e-3, 400), fine = taken(0.25e-3, 400);

@@ -1,14 +1,13 @@
 /// Uptake through the front: the root law of Philip (1957), the Cobb value of ISO 535, exchange between the halves,
 /// moisture at rest.
+#include "fibre/advance.h"
+#include "fibre/through.h"
 #include "fibre/uptake.h"
+#include "grid/units.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <vector>
-
-#include "fibre/advance.h"
-#include "fibre/through.h"
-#include "grid/units.h"
 
 using namespace tidemark;
 using sheet::SheetState;
@@ -18,7 +17,8 @@ namespace {
 SheetState flooded(double film_m, materials::Paper paper = {}) {
     auto s = SheetState::make(0.008, 0.006, 1e-3, paper, {}, sheet::BoardKind::sealed, {}, 1);
     for (int j = 0; j < s.geometry.ny; ++j)
-        for (int i = 0; i < s.geometry.nx; ++i) s.film_m(i, j) = static_cast<float>(film_m);
+        for (int i = 0; i < s.geometry.nx; ++i)
+            s.film_m(i, j) = static_cast<float>(film_m);
     s.wake();
     return s;
 }
@@ -27,7 +27,8 @@ SheetState flooded(double film_m, materials::Paper paper = {}) {
 double drunk(SheetState& s, double t_s, double dt_s) {
     fibre::FibreWorkspace work;
     double kg = 0;
-    for (int n = 0; n < std::lround(t_s / dt_s); ++n) kg += fibre::advance(s, work, dt_s).film_to_front_kg;
+    for (int n = 0; n < std::lround(t_s / dt_s); ++n)
+        kg += fibre::advance(s, work, dt_s).film_to_front_kg;
     return kg / (s.geometry.nx * s.geometry.ny * s.geometry.cell_area_m2());
 }
 
@@ -77,10 +78,12 @@ TEST_CASE("uptake ends at the film's end and at the half sheet's capacity", "[pu
     CHECK(deep.film_m(3, 3) > 0);
 }
 
-TEST_CASE("water from behind does not slow the front at first, water that passed through does", "[published][fibre]") {
+TEST_CASE("water from behind does not slow the front at first, water that passed through does",
+          "[published][fibre]") {
     auto dry = flooded(1e-3), backed = flooded(1e-3);
     for (int j = 0; j < backed.geometry.ny; ++j)
-        for (int i = 0; i < backed.geometry.nx; ++i) backed.back_kg_m2(i, j) = 0.2;
+        for (int i = 0; i < backed.geometry.nx; ++i)
+            backed.back_kg_m2(i, j) = 0.2;
     const double start_dry = drunk(dry, 0.1, 0.1), start_backed = drunk(backed, 0.1, 0.1);
     CHECK(start_backed == Approx(start_dry).epsilon(1e-6));
     CHECK(drunk(backed, 300, 1) < 0.75 * drunk(dry, 300, 1));
@@ -95,7 +98,8 @@ TEST_CASE("the halves even out exponentially at 8 D/c²", "[published][fibre]") 
     CHECK(fibre::exchange_rate_1_s(paper) / (9.8696 * rate / 8) == Approx(0.81).epsilon(0.01));
     auto s = flooded(0, paper);
     for (int j = 0; j < s.geometry.ny; ++j)
-        for (int i = 0; i < s.geometry.nx; ++i) s.front_kg_m2(i, j) = 0.12, s.back_kg_m2(i, j) = 0.02;
+        for (int i = 0; i < s.geometry.nx; ++i)
+            s.front_kg_m2(i, j) = 0.12, s.back_kg_m2(i, j) = 0.02;
     s.wake();
     fibre::FibreWorkspace work;
     for (const double dt : {1.0, 60.0, 600.0}) {
@@ -126,7 +130,8 @@ TEST_CASE("a back half beyond its capacity runs off, and the ledger hears of it"
     auto s = flooded(0);
     const double full = sheet::half_capacity_kg_m2(s.paper);
     for (int j = 0; j < s.geometry.ny; ++j)
-        for (int i = 0; i < s.geometry.nx; ++i) s.front_kg_m2(i, j) = full, s.back_kg_m2(i, j) = full + 0.03;
+        for (int i = 0; i < s.geometry.nx; ++i)
+            s.front_kg_m2(i, j) = full, s.back_kg_m2(i, j) = full + 0.03;
     s.wake();
     fibre::FibreWorkspace work;
     const auto moved = fibre::advance(s, work, 1e-3);
