@@ -15,7 +15,7 @@ class StepSize {
     void landed();                                   ///< water has arrived
     void refused(double tried_s);
     void accepted(const water::StepResult&, double taken_s, double cell_m, bool pinned);
-    static constexpr double longest_film_s = 4, longest_quiet_s = 30, shortest_s = 1e-3, landing_s = 0.02;
+    static constexpr double longest_film_s = 4, longest_quiet_s = 30, shortest_s = 0.25, landing_s = 0.25;
 
   private:
     double film_s_ = landing_s;

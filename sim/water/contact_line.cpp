@@ -1,6 +1,7 @@
 #include "water/contact_line.h"
 
 #include <cmath>
+#include <utility>
 #include <vector>
 
 #include "grid/rows.h"
@@ -18,6 +19,7 @@ constexpr float film_present_m = 1e-6f;
 struct Rule {
     double bound_kg_m2, room_kg_m2; ///< water bound by the fibres; room for free water above it
     double capillary_length_m, theta_a, cos_theta_r, weight; ///< weight: ρ g sin α / γ, 1/m²
+    int reach;                      ///< cells from the edge to where a puddle has its full depth
     int step_i, step_j;             ///< one cell uphill
     double step_m;
     bool tilted;
@@ -28,6 +30,7 @@ Rule rule_for(const SheetState& s, const FilmParams& p) {
     r.bound_kg_m2 = std::min(sheet::half_equilibrium_kg_m2(s.paper, 1.0), 0.9 * sheet::half_capacity_kg_m2(s.paper));
     r.room_kg_m2 = sheet::half_capacity_kg_m2(s.paper) - r.bound_kg_m2;
     r.capillary_length_m = p.capillary_length_m();
+    r.reach = std::max(1, static_cast<int>(std::lround(3 * r.capillary_length_m / s.geometry.cell_m)));
     r.theta_a = p.theta_advancing_rad;
     r.cos_theta_r = std::cos(p.theta_receding_rad);
     r.tilted = s.tilt_rad != 0;
@@ -54,6 +57,19 @@ float deepest_neighbour(const SheetState& s, int i, int j) {
     return std::max(std::max(s.film_m(i - 1, j), s.film_m(i + 1, j)), std::max(s.film_m(i, j - 1), s.film_m(i, j + 1)));
 }
 
+/// Depth of the puddle beside a dry cell. At its pinned edge a puddle is a cell's slope deep, whatever it holds; it rises
+/// as 1 - exp(-x/l_c), so its depth is looked for within 3 l_c (95 %), straight into the film.
+float puddle_beside(const SheetState& s, const Rule& r, int i, int j) {
+    float deepest = 0;
+    for (const auto& [di, dj] : {std::pair{1, 0}, {-1, 0}, {0, 1}, {0, -1}})
+        for (int n = 1; n <= r.reach && s.inside(i + n * di, j + n * dj); ++n) {
+            const float h = s.film_m(i + n * di, j + n * dj);
+            if (h <= film_present_m) break;
+            deepest = std::max(deepest, h);
+        }
+    return deepest;
+}
+
 /// The way into a cell that no brush has wetted.
 float way_into(const SheetState& s, const FilmParams& p, const Rule& r, int i, int j) {
     const double full = saturation(r, s.front_kg_m2(i, j));
@@ -61,7 +77,7 @@ float way_into(const SheetState& s, const FilmParams& p, const Rule& r, int i, i
     const float beside = deepest_neighbour(s, i, j);
     if (beside > film_present_m) {
         const double theta = r.theta_a * (1 - full / saturation_open);
-        if (beside > 2 * r.capillary_length_m * std::sin(0.5 * theta)) return open_way;
+        if (puddle_beside(s, r, i, j) > 2 * r.capillary_length_m * std::sin(0.5 * theta)) return open_way;
         if (r.tilted && r.weight * section_uphill(s, r, i, j) > r.cos_theta_r - std::cos(theta)) return open_way;
     }
     const double creep = (full - saturation_creep) / (saturation_open - saturation_creep);

@@ -4,10 +4,10 @@
 /// 1 m where water runs freely.
 ///
 ///   painted or flooded          open
-///   dry sized paper             closed, until the film beside it stands deeper than 2 l_c sin(θ/2) (the largest depth of
-///                               a puddle; de Gennes, Brochard-Wyart & Quéré 2004), or, on a tilt, until the bead's
-///                               weight beats the hysteresis: ρ g A sin α > γ (cos θr - cos θ) (Furmidge 1962), A the
-///                               section of film standing up the slope
+///   dry sized paper             closed, until the film beside it (within 3 l_c) stands deeper than 2 l_c sin(θ/2), the
+///                               largest depth of a puddle (de Gennes, Brochard-Wyart & Quéré 2004), or, on a tilt,
+///                               until the bead's weight beats the hysteresis: ρ g A sin α > γ (cos θr - cos θ)
+///                               (Furmidge 1962), A the section of film standing up the slope
 ///   damp paper                  θ falls with the free water in the fibres, θ = θa (1 - s/s_open); from s_creep the felt
 ///                               wicks a film as deep as its valleys, rising to the held depth at s_open
 ///   fibres nearly full          open

@@ -30,7 +30,7 @@ __attribute__((always_inline)) inline void faces(const FaceRow& r, int begin, in
     const float from_a = slope > 0 ? 1.0f : 0.0f, steep = slope > 0 ? slope : -slope;
     const float inverse_steep = tilted ? 2.0f / steep : 0.0f, sign = slope > 0 ? 1.0f : -1.0f;
     const float k = r.dt * inverse_dx * inverse_dx, k_tilt = r.dt * inverse_dx;
-    const float trickle = r.valley_share, cap = r.mobility_cap;
+    const float felt3 = 3.0f * r.felt_permeability, trickle = r.valley_share, cap = r.mobility_cap;
 #pragma omp simd
     for (int i = begin; i < end; ++i) {
         const float rise = r.bed_b[i] - r.bed_a[i];
@@ -60,7 +60,9 @@ __attribute__((always_inline)) inline void faces(const FaceRow& r, int begin, in
             m = moving * moving * moving / nu3;
             q = m * drive;
         }
-        const float seep = trickle * shut * shut * shut / nu3;
+        // Through the felt, never faster than as a free film; where only the valleys wick, a trickle.
+        const float cube = shut * shut * shut, through = felt3 * shut;
+        const float seep = (way < 1.0f ? trickle * cube : (through < cube ? through : cube)) / nu3;
         m += seep;
         q += seep * drive;
         const float capped = m < cap ? m : cap;

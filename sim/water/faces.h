@@ -17,7 +17,7 @@ struct FaceRow {
     const float *h_a, *h_b, *bed_a, *bed_b, *p_a, *p_b, *way_a, *way_b, *nu3_a, *nu3_b, *q_old;
     float *q, *c, *tilt;
     float slope;         ///< g sin α along the face's normal
-    float dx, dt, held, valley_share, mobility_cap;
+    float dx, dt, held, felt_permeability, valley_share, mobility_cap;
 };
 void face_row(const FaceRow&, int begin, int end, bool inertia);
 

@@ -74,6 +74,7 @@ void FilmSolver::prepare(const SheetState& s, const FilmParams& p, double dt_s, 
         FaceRow r{};
         r.slope = std::abs(slope) < 1e-9f ? 0.0f : slope;
         r.dx = dx, r.dt = dt, r.held = static_cast<float>(p.held_m);
+        r.felt_permeability = static_cast<float>(p.felt_permeability_m2);
         r.valley_share = static_cast<float>(p.valley_share), r.mobility_cap = cap;
         return r;
     };

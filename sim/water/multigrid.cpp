@@ -44,7 +44,7 @@ Multigrid::Multigrid(int nx, int ny, double G_fine) {
     const int n = levels_.front().nx + 64;
     for (int k = 0; k < 2; ++k) {
         parity_[k].resize(n);
-        for (int i = 0; i < n; ++i) parity_[k][i] = (i + k) % 2 ? 0.0f : 1.0f;
+        for (int i = 0; i < n; ++i) parity_[k][i] = (i + k) % 2 ? 0 : -1;
     }
     row_buffer_.resize(omp_get_max_threads());
     set_spans(grid::TileSet(levels_.front().nx, levels_.front().ny, true));
@@ -161,14 +161,14 @@ void Multigrid::relax(int l, bool tilted, bool from_zero) {
     const int blocks = (v.ny + v.block - 1) / v.block;
     const auto red = [&](int j) {
         const LevelRow r = row_of(v, j);
-        const float* keep = parity_[j & 1].data();
+        const std::int32_t* keep = parity_[j & 1].data();
         for (int k = v.first[j]; k < v.first[j + 1]; ++k)
             from_zero ? relax_row_from_zero(r, keep, v.spans[k].begin, v.spans[k].end, tilted, finest)
                       : relax_row(r, keep, v.spans[k].begin, v.spans[k].end, tilted, finest);
     };
     const auto black = [&](int j) {
         const LevelRow r = row_of(v, j);
-        const float* keep = parity_[(j + 1) & 1].data();
+        const std::int32_t* keep = parity_[(j + 1) & 1].data();
         for (int k = v.first[j]; k < v.first[j + 1]; ++k)
             relax_row(r, keep, v.spans[k].begin, v.spans[k].end, tilted, finest);
     };

@@ -11,6 +11,7 @@
 /// Tilt terms: a face whose flux depends on its upwind depth carries a (m/s · dt/dx); it adds a·de of the upwind cell.
 /// A max over cells is the only reduction, so the result does not depend on the number of threads.
 #pragma once
+#include <cstdint>
 #include <vector>
 
 #include "grid/field.h"
@@ -45,7 +46,7 @@ class Multigrid {
 
   private:
     std::vector<Level> levels_;
-    std::vector<float> parity_[2];
+    std::vector<std::int32_t> parity_[2];
     std::vector<std::vector<float>> row_buffer_;
     void relax(int level, bool tilted, bool from_zero);
     double restrict_to(int level, bool tilted);

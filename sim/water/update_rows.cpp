@@ -1,11 +1,15 @@
 #include "water/update_rows.h"
 
+#include <bit>
+#include <cstdint>
+
+#include "grid/largest.h"
 #include "grid/rows.h"
 
 namespace tidemark::water {
 namespace {
 inline float positive(float x) { return x > 0 ? x : 0.0f; }
-inline float magnitude(float x) { return x > 0 ? x : -x; }
+inline float magnitude(float x) { return x > 0 ? x : 0.0f - x; } // +0 for both zeros
 } // namespace
 
 TIDEMARK_CLONES void correct_row(const CorrectRow& r, int begin, int end, bool tilted) {
@@ -42,34 +46,34 @@ TIDEMARK_CLONES void limit_row(float* q, const float* given_a, const float* give
     }
 }
 
-/// The sum h + low is the depth; the rounding of every addition is kept in `low` (two-sum, Knuth).
+/// The sum h + low is the depth. What passes a face is the exact product k q in double, the same for both its cells; the
+/// part of the new depth that a float cannot hold stays in `low`.
 TIDEMARK_CLONES float move_row(const MoveRow& r, int begin, int end) {
-    const float k = r.k;
-    float change = 0;
+    const double k = r.k;
+    std::int32_t change = 0; // as ordered bits: a float maximum would not be vectorised
 #pragma omp simd reduction(max : change)
     for (int i = begin; i < end; ++i) {
-        const float h = r.h[i], gain = -k * ((r.qx[i] - r.qx[i - 1]) + (r.qy[i] - r.qy_up[i]));
-        const float y = gain + r.low[i], sum = h + y, back = sum - h;
-        const float lost = (h - (sum - back)) + (y - back);
-        const float depth = sum > 0 ? sum : 0.0f;
+        const double gain = (k * r.qx[i - 1] - k * r.qx[i]) + (k * r.qy_up[i] - k * r.qy[i]);
+        const double sum = (static_cast<double>(r.h[i]) + r.low[i]) + gain;
+        const float rounded = static_cast<float>(sum), depth = rounded > 0 ? rounded : 0.0f;
         r.out[i] = depth;
-        r.low[i] = lost + (sum - depth);
-        const float size = magnitude(gain) / (h + 10e-6f);
+        r.low[i] = static_cast<float>(sum - depth);
+        const std::int32_t size = grid::ordered_bits(magnitude(static_cast<float>(gain)) / (r.h[i] + 10e-6f));
         change = change > size ? change : size;
     }
-    return change;
+    return std::bit_cast<float>(change);
 }
 
 TIDEMARK_CLONES float speed_row(const MoveRow& r, int begin, int end) {
-    float speed = 0;
+    std::int32_t speed = 0;
 #pragma omp simd reduction(max : speed)
     for (int i = begin; i < end; ++i) {
         const float x = magnitude(r.qx[i]) / ((r.qx[i] > 0 ? r.h[i] : r.h[i + 1]) + 5e-6f);
         const float y = magnitude(r.qy[i]) / ((r.qy[i] > 0 ? r.h[i] : r.h_down[i]) + 5e-6f);
-        const float larger = x > y ? x : y;
+        const std::int32_t larger = grid::ordered_bits(x > y ? x : y);
         speed = speed > larger ? speed : larger;
     }
-    return 3.0f * speed;
+    return 3.0f * std::bit_cast<float>(speed);
 }
 
 } // namespace tidemark::water
