@@ -1,6 +1,6 @@
 // What must hold whatever the film does: no water appears or vanishes, no depth is negative, and a step that could
 // not be solved has not happened.
-#include "published/water_scenes.h"
+#include "support/water_scenes.h"
 
 #include <cstring>
 #include <random>

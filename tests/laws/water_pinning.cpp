@@ -1,5 +1,5 @@
 // Where film may go is the paper's decision: dry sized paper holds the edge, wet paper lets it go, damp paper wicks.
-#include "published/water_scenes.h"
+#include "support/water_scenes.h"
 #include "water/contact_line.h"
 
 using namespace scenes;

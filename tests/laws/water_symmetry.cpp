@@ -3,7 +3,7 @@
 // step may add that much. Tolerance: 3 solver tolerances; a preference of the scheme itself would show as
 // micrometres. The wash is pinned: a front that runs down a tilted board fingers (Huppert 1982) and makes much of the
 // least difference.
-#include "published/water_scenes.h"
+#include "support/water_scenes.h"
 
 using namespace scenes;
 

@@ -1,5 +1,5 @@
 // The same bytes with one thread and with two. The wash is larger than the 16384 cells from which work is shared out.
-#include "published/water_scenes.h"
+#include "support/water_scenes.h"
 
 #include <cstring>
 #include <omp.h>

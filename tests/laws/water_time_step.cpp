@@ -1,5 +1,5 @@
 // Half the step, half the error: the scheme is first order in time, and steps of different length tend to one film.
-#include "published/water_scenes.h"
+#include "support/water_scenes.h"
 
 using namespace scenes;
 

@@ -1,7 +1,7 @@
 // How much water an edge can hold.
 //   puddle:   the largest depth is 2 l_c sin(θ/2), l_c = √(γ/ρg); de Gennes, Brochard-Wyart & Quéré (2004), ch. 2
 //   on a tilt a bead stays while ρ g A sin α < γ (cos θr - cos θa), A its section; Furmidge (1962) J. Colloid Sci. 17
-#include "published/water_scenes.h"
+#include "support/water_scenes.h"
 
 using namespace scenes;
 

@@ -3,7 +3,7 @@
 //   plane, area A, one-sided: x_N = η (g A³ t/3ν)^(1/5),  η = 1.41124;  two-sided 0.93107
 //   profile                   h = h_c (1 - (r/r_N)²)^(1/3)
 // Huppert (1982) J. Fluid Mech. 121, 43-58.
-#include "published/water_scenes.h"
+#include "support/water_scenes.h"
 
 #include <functional>
 

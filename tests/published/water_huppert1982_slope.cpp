@@ -1,6 +1,6 @@
 // A current down a slope: x_N = (9 A² g sin α t/4ν)^(1/3), and behind the front h = √(ν x/(g sin α t)).
 // Huppert (1982) Nature 300, 427-429; the drainage profile is Jeffreys' (1930).
-#include "published/water_scenes.h"
+#include "support/water_scenes.h"
 
 using namespace scenes;
 

@@ -3,7 +3,7 @@
 // 1049-1071; Audusse et al. (2004) SIAM J. Sci. Comput. 25, 2050-2065.
 //
 // Without surface tension and retention: a dry crest next to water carries a meniscus, which is physics, not rest.
-#include "published/water_scenes.h"
+#include "support/water_scenes.h"
 
 using namespace scenes;
 

@@ -1,7 +1,7 @@
 // Backward Euler on a decaying mode multiplies it by 1/(1 + s dt): at any step it shrinks and keeps its sign
 // (Dahlquist 1963: A-stable; strongly damped, L-stable). With inertia the mode is an oscillation, and a step longer
 // than its period must fall to the level surface as well.
-#include "published/water_scenes.h"
+#include "support/water_scenes.h"
 
 using namespace scenes;
 

@@ -3,7 +3,7 @@
 //
 // The sheet has edges; a uniform film far from them does not know. What the edges do travels at three times the mean
 // speed (a kinematic wave) and stays outside the middle for as long as is stepped here.
-#include "published/water_scenes.h"
+#include "support/water_scenes.h"
 
 using namespace scenes;
 

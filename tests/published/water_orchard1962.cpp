@@ -5,7 +5,7 @@
 //
 // The sheet's border is a pinned edge; what it does to the film is the same with and without the ripple, so the
 // ripple is measured as the difference of the two, in the middle of the sheet.
-#include "published/water_scenes.h"
+#include "support/water_scenes.h"
 
 using namespace scenes;
 
