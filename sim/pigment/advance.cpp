@@ -26,7 +26,6 @@ struct Buffers {
 struct Step {
     sheet::StageRule rule;
     float dt_s, viscosity_Pa_s;
-    const HinderedTable& hindered_table;
 };
 
 void sum_solids(const sheet::SheetState& s, const PigmentWorkspace& w, int j, int b, int n, Buffer& solids) {
@@ -46,8 +45,11 @@ void advance_piece(sheet::SheetState& s, const PigmentWorkspace& w, const Step& 
     const float* depth = s.film_m.row(j) + b;
     float* drawn = s.drawn_m.row(j) + b;
     sum_solids(s, w, j, b, n, at.solids);
-    film_row(n, depth, drawn, at.solids.data(), gum_l, gum_u, s.flux_x_m2_s.row(j) + b - 1,
-             s.flux_y_m2_s.row(j - 1) + b, s.flux_y_m2_s.row(j) + b, step.viscosity_Pa_s, step.hindered_table, film);
+    film_water_row(n, depth, drawn, film);
+    film_drag_row(n,
+                  {at.solids.data(), gum_l, gum_u, s.flux_x_m2_s.row(j) + b - 1, s.flux_y_m2_s.row(j - 1) + b,
+                   s.flux_y_m2_s.row(j) + b, step.viscosity_Pa_s},
+                  film);
     const double* front = s.front_kg_m2.row(j) + b;
     for (int i = 0; i < n; ++i)
         at.dry[i] = sheet::stage_of(step.rule, depth[i], front[i]) == sheet::CellStage::dry ? at.gone[i] : 0.0f;
@@ -68,12 +70,11 @@ void advance(sheet::SheetState& s, PigmentWorkspace& w, double dt_s) {
     if (!s.damp_tiles.any())
         return;
     w.fit(s);
-    static const HinderedTable hindered_table;
     const double temperature_K = s.room.temperature_K;
     for (std::size_t k = 0; k < s.pigments.size(); ++k)
         w.motion[k] = grain_motion(s.pigments[k].pigment, temperature_K);
     const Step step{sheet::stage_rule(s), static_cast<float>(dt_s),
-                    static_cast<float>(water_viscosity_Pa_s(temperature_K)), hindered_table};
+                    static_cast<float>(water_viscosity_Pa_s(temperature_K))};
     grid::for_rows(s.film_m.ny(), s.damp_tiles.cells(), [&](int j) {
         for (const grid::Span span : s.damp_tiles.spans(j))
             for (int b = span.begin; b < span.end; b += piece)

@@ -1,4 +1,5 @@
-/// Row kernels of advance.h. Private to the room. n cells from the pointers on.
+/// Row kernels of advance.h. Private to the room. n cells from the pointers on; no two pointers overlap, but for
+/// neighbours of one row.
 #pragma once
 #include "pigment/grain.h"
 
@@ -9,33 +10,29 @@ struct FilmRow {
     float* per_half;    ///< 2/h, 1/m; 0 where there is no film
     float* upper_drawn; ///< share of the upper half that refills the lower one
     float* lower_drawn; ///< share of the lower half (refilled) that goes into the sheet
-    float* slowing;     ///< of settling, by crowding and gum, ≤ 1
-    float* thinning;    ///< 1/gum's thickening, ≤ 1
+    float* slowing;     ///< of settling, by crowding and gum, <= 1
+    float* thinning;    ///< 1/gum's thickening, <= 1
     float* shear_Pa;    ///< at the paper
     float* gone;        ///< 1 where there is no film, else 0
 };
 
-/// `solids` depth of solids in the film (m), `gum` its mass (kg/m²); qx points at the face left of cell 0.
-void film_row(int n,
-              const float* film,
-              const float* drawn,
-              const float* solids,
-              const float* gum_lower,
-              const float* gum_upper,
-              const float* qx,
-              const float* qy_above,
-              const float* qy,
-              float viscosity_Pa_s,
-              const HinderedTable&,
-              FilmRow);
+void film_water_row(int n, const float* film, const float* drawn, FilmRow);
+
+/// Needs per_half. `solids` is the depth (m) of all solids in the film, gum kg/m²; left[0] is the face left of cell
+/// 0.
+struct DragRow {
+    const float *solids, *gum_lower, *gum_upper, *left, *above, *below;
+    float viscosity_Pa_s;
+};
+void film_drag_row(int n, DragRow, FilmRow);
 
 struct PigmentRow {
     float *lower, *upper, *loose, *bound, *inside;
 };
-void pigment_row(int n, const FilmRow&, const GrainMotion&, float dt_s, PigmentRow);
+void pigment_row(int n, FilmRow, const GrainMotion&, float dt_s, PigmentRow);
 
 /// Gum is dissolved: it goes where the water goes, evens out between the halves, and is left where that is gone.
-void gum_row(int n, const FilmRow&, float diffusivity_m2_s, float dt_s, float* lower, float* upper, float* bound);
+void gum_row(int n, FilmRow, float diffusivity_m2_s, float dt_s, float* lower, float* upper, float* bound);
 
 /// loose -> bound where dry is 1.
 void bind_row(int n, const float* dry, float* loose, float* bound);

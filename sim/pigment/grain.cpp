@@ -43,14 +43,6 @@ double capture_velocity_m_s(const materials::Pigment& p, double temperature_K) {
     return std::sqrt(diffusivity_m2_s(floc_diameter_m(p), temperature_K) / (std::numbers::pi * capture_time_s));
 }
 
-double hindered(double volume_fraction) { return std::pow(1 - volume_fraction, 4.65); }
-
-HinderedTable::HinderedTable() {
-    for (int k = 0; k <= cells; ++k)
-        at[k] = static_cast<float>(hindered(static_cast<double>(k) / cells));
-    at[cells + 1] = 0;
-}
-
 GrainMotion grain_motion(const materials::Pigment& p, double temperature_K) {
     GrainMotion m;
     m.settle_m_s = static_cast<float>(settling_velocity_m_s(p, temperature_K));

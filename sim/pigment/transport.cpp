@@ -23,39 +23,51 @@ struct Piece {
           bottom(std::min(top + tile, sheet.film_m.ny())) {}
 };
 
-/// Copies the fluxes through the faces around row j, closed towards sleeping tiles.
-struct Faces {
-    Buffer left, above, below;
-    RowFaces view() const { return {left.data() + 1, above.data() + 1, below.data() + 1}; }
-
-    Faces(const Piece& p, int j) {
-        const auto& tiles = p.s.film_tiles;
-        const int b = p.block.begin, e = p.block.end, t = p.block.tile_row;
-        const float* qx = p.s.flux_x_m2_s.row(j) + b;
-        for (int i = 0; i <= p.n; ++i)
-            left[i + 1] = qx[i - 1];
-        // The sheet border and sleeping neighbours are walls.
-        if (b == 0 || !tiles.awake(b / tile - 1, t))
-            left[1] = 0;
-        if ((e + tile - 1) / tile >= tiles.tiles_x() || !tiles.awake(e / tile, t))
-            left[p.n + 1] = 0;
-        std::copy_n(p.s.flux_y_m2_s.row(j - 1) + b, p.n, above.data() + 1);
-        std::copy_n(p.s.flux_y_m2_s.row(j) + b, p.n, below.data() + 1);
+/// The fluxes through the faces around row j of a block. Towards sleeping tiles and the border of the sheet they are
+/// closed, whatever the field still says there; only rows that need it are copied.
+class Faces {
+  public:
+    Faces(const Piece& p, int j)
+        : view_{p.s.flux_x_m2_s.row(j) + p.block.begin - 1, p.s.flux_y_m2_s.row(j - 1) + p.block.begin,
+                p.s.flux_y_m2_s.row(j) + p.block.begin} {
+        close_ends(p);
         if (j == p.top)
-            close(p, t - 1, above);
+            view_.above = closed(p, p.block.tile_row - 1, view_.above, above_);
         if (j == p.bottom - 1)
-            close(p, t + 1, below);
+            view_.below = closed(p, p.block.tile_row + 1, view_.below, below_);
     }
+    Faces(const Faces&) = delete;
+    Faces& operator=(const Faces&) = delete;
+    const RowFaces& view() const { return view_; }
 
   private:
-    static void close(const Piece& p, int tile_row, Buffer& faces) {
+    static bool open(const Piece& p, int tile_column, int tile_row) {
         const auto& tiles = p.s.film_tiles;
-        for (int i = 0; i < p.n; i += tile) {
-            if (tile_row >= 0 && tile_row < tiles.tiles_y() && tiles.awake((p.block.begin + i) / tile, tile_row))
-                continue;
-            std::fill_n(faces.data() + 1 + i, std::min(tile, p.n - i), 0.0f);
-        }
+        return tile_column >= 0 && tile_row >= 0 && tile_column < tiles.tiles_x() && tile_row < tiles.tiles_y() &&
+               tiles.awake(tile_column, tile_row);
     }
+    void close_ends(const Piece& p) {
+        const int t = p.block.tile_row, b = p.block.begin / tile, e = (p.block.end + tile - 1) / tile;
+        const bool left_shut = view_.left[0] != 0 && !open(p, b - 1, t);
+        const bool right_shut = view_.left[p.n] != 0 && !open(p, e, t);
+        if (!left_shut && !right_shut)
+            return;
+        std::copy_n(view_.left, p.n + 1, left_.data());
+        if (left_shut)
+            left_[0] = 0;
+        if (right_shut)
+            left_[p.n] = 0;
+        view_.left = left_.data();
+    }
+    static const float* closed(const Piece& p, int tile_row, const float* faces, Buffer& copy) {
+        std::copy_n(faces, p.n, copy.data());
+        for (int i = 0; i < p.n; i += tile)
+            if (!open(p, (p.block.begin + i) / tile, tile_row))
+                std::fill_n(copy.data() + i, std::min(tile, p.n - i), 0.0f);
+        return copy.data();
+    }
+    RowFaces view_;
+    Buffer left_, above_, below_;
 };
 
 template <class F> void for_blocks(const sheet::SheetState& s, const PigmentWorkspace& w, F&& f) {

@@ -2,9 +2,9 @@
 
 #include "grid/rows.h"
 #include "pigment/hold.h"
+#include "pigment/select.h"
 #include "pigment/transport.h"
 
-#include <algorithm>
 #include <cmath>
 
 namespace tidemark::pigment {
@@ -13,7 +13,7 @@ namespace {
 constexpr float no_depth_m = 1e-9f; ///< thinner water has no concentration and carries nothing
 
 inline float out_of(float left, float right, float above, float below) {
-    return (std::max(right, 0.0f) + std::max(-left, 0.0f)) + (std::max(below, 0.0f) + std::max(-above, 0.0f));
+    return (larger(right, 0.0f) + larger(-left, 0.0f)) + (larger(below, 0.0f) + larger(-above, 0.0f));
 }
 
 } // namespace
@@ -23,27 +23,30 @@ TIDEMARK_CLONES float cfl_row(int n, const float* film, RowFaces f, float dt_per
 #pragma omp simd reduction(max : worst)
     for (int i = 0; i < n; ++i) {
         const float out = 2 * upper_share * dt_per_dx * out_of(f.left[i], f.left[i + 1], f.above[i], f.below[i]);
-        worst = std::max(worst, film[i] > no_depth_m ? out / film[i] : 0.0f);
+        worst = larger(worst, film[i] > no_depth_m ? out / film[i] : 0.0f);
     }
     return worst;
 }
 
 TIDEMARK_CLONES void water_row(int n, const float* film, RowFaces f, float k, float done, WaterRow w) {
+    const float *left = f.left, *above = f.above, *below = f.below; // g++ 12 vectorises no structs left in memory
+    float *per_lower = w.per_lower, *per_upper = w.per_upper, *out_m = w.out_m, *up = w.up_share,
+          *down = w.down_share;
 #pragma omp simd
     for (int i = 0; i < n; ++i) {
-        const float div = k * ((f.left[i + 1] - f.left[i]) + (f.below[i] - f.above[i]));
-        const float out = k * out_of(f.left[i], f.left[i + 1], f.above[i], f.below[i]);
-        const float half = std::max(0.0f, 0.5f * (film[i] - done * div));
-        const float rise = std::min(half_excess * std::max(div, 0.0f), half);
-        const float sink = half_excess * std::max(-div, 0.0f), gain = upper_share * std::max(-div, 0.0f);
+        const float div = k * ((left[i + 1] - left[i]) + (below[i] - above[i]));
+        const float out = k * out_of(left[i], left[i + 1], above[i], below[i]);
+        const float half = larger(0.0f, 0.5f * (film[i] - done * div));
+        const float rise = smaller(half_excess * larger(div, 0.0f), half);
+        const float sink = half_excess * larger(-div, 0.0f), gain = upper_share * larger(-div, 0.0f);
         // Rounding must not let a half give more than it has: then it gives all.
-        const float lower = std::max(half - rise, lower_share * out),
-                    upper = std::max(half + rise, upper_share * out);
-        w.per_lower[i] = half > no_depth_m && lower > no_depth_m ? 1.0f / lower : 0.0f;
-        w.per_upper[i] = half > no_depth_m ? 1.0f / upper : 0.0f;
-        w.out_m[i] = out;
-        w.up_share[i] = half > no_depth_m ? rise / half : 0.0f;
-        w.down_share[i] = sink > 0 ? sink / (half + gain) : 0.0f;
+        const float lower = larger(half - rise, lower_share * out), upper = larger(half + rise, upper_share * out);
+        const float wet = half > no_depth_m ? 1.0f : 0.0f;
+        per_lower[i] = (lower > no_depth_m ? wet : 0.0f) / larger(lower, no_depth_m);
+        per_upper[i] = wet / larger(upper, no_depth_m);
+        out_m[i] = out;
+        up[i] = wet * rise / larger(half, no_depth_m);
+        down[i] = sink / larger(half + gain, no_depth_m);
     }
 }
 
@@ -58,31 +61,36 @@ TIDEMARK_CLONES void raise_row(int n, RaiseRow r) {
 }
 
 TIDEMARK_CLONES void slope_row(int n, HalfRow h, FaceRow f) {
+    const float *c = h.c, *c_a = h.c_a, *c_b = h.c_b, *per = h.per, *per_a = h.per_a, *per_b = h.per_b;
+    const float *out_m = h.out_m, *film = h.film, share = 0.5f * h.share;
+    float *far = f.far, *near = f.near, *heft = f.heft;
 #pragma omp simd
     for (int i = 0; i < n; ++i) {
-        const float a = h.c[i] - h.c_a[i], b = h.c_b[i] - h.c[i], sum = a + b;
-        const float reach = std::max(0.0f, 0.5f - 0.5f * h.share * h.out_m[i] * h.per[i]);
-        const float steep = std::min(2 * std::min(std::abs(a), std::abs(b)), 0.5f * std::abs(sum));
-        const bool smooth = (a * b > 0) & (h.per_a[i] > 0) & (h.per_b[i] > 0);
-        const float e = smooth ? reach * std::copysign(steep, sum) : 0.0f;
-        f.far[i] = h.c[i] + e, f.near[i] = h.c[i] - e;
-        f.heft[i] = h.c[i] * h.film[i];
+        const float a = 2 * (c[i] - c_a[i]), b = 2 * (c_b[i] - c[i]), middle = 0.25f * (a + b);
+        const float rising = larger(0.0f, smaller(smaller(a, b), middle));
+        const float falling = smaller(0.0f, larger(larger(a, b), middle));
+        // A dry neighbour's 1/depth is 0, any other's far above 1/2.
+        const float reach = smaller(0.5f - share * out_m[i] * per[i], smaller(per_a[i], per_b[i]));
+        const float e = larger(0.0f, reach) * (rising + falling);
+        far[i] = c[i] + e, near[i] = c[i] - e;
+        heft[i] = c[i] * film[i];
     }
 }
 
 TIDEMARK_CLONES void flux_row(int n, const float* flux, float scale, FaceRow from, FaceRow to, float* carried) {
+    const float *far = from.far, *from_heft = from.heft, *near = to.near, *to_heft = to.heft;
 #pragma omp simd
     for (int i = 0; i < n; ++i) {
-        const float q = scale * flux[i], heft = std::max(from.heft[i], to.heft[i]);
-        const float whole = (std::abs(q) * (q > 0 ? from.far[i] : to.near[i]) + heft) - heft;
-        carried[i] = std::copysign(whole, q);
+        const float q = scale * flux[i], heft = larger(from_heft[i], to_heft[i]);
+        const float gives = larger(q, 0.0f) * far[i], takes = larger(-q, 0.0f) * near[i];
+        carried[i] = ((gives + heft) - heft) - ((takes + heft) - heft);
     }
 }
 
 TIDEMARK_CLONES void give_row(int n, const float* across, const float* above, const float* below, float* mass) {
 #pragma omp simd
     for (int i = 0; i < n; ++i)
-        mass[i] = std::max(0.0f, mass[i] - ((across[i + 1] - across[i]) + (below[i] - above[i])));
+        mass[i] = larger(0.0f, mass[i] - ((across[i + 1] - across[i]) + (below[i] - above[i])));
 }
 
 TIDEMARK_CLONES void sink_row(int n, const float* down_share, float* lower, float* upper) {

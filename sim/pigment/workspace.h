@@ -11,7 +11,7 @@ namespace tidemark::pigment {
 
 /// Rows of one row of tiles, columns [begin, end): the piece of the sheet that one thread works on at a time.
 struct Block {
-    static constexpr int columns = 8 * grid::TileSet::size; ///< at most: all rows of a block stay in the L2 cache
+    static constexpr int columns = 24 * grid::TileSet::size; ///< at most: all rows of a block stay in the L2 cache
     int tile_row = 0, begin = 0, end = 0;
 };
 

@@ -1,4 +1,4 @@
-#include "pigment_scene.h"
+#include "support/pigment_scene.h"
 
 #include <catch2/catch.hpp>
 #include <cstring>

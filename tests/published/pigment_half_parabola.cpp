@@ -1,5 +1,5 @@
 // Film on an incline, Nusselt (1916): u(z) = 3 u_mean (z/h - z²/2h²); its halves carry 5/16 and 11/16 of the flux.
-#include "../laws/pigment_scene.h"
+#include "support/pigment_scene.h"
 
 #include <catch2/catch.hpp>
 

@@ -1,5 +1,5 @@
 // A field carried round: Zalesak (1979), cone of LeVeque (1996). Two halves, two speeds.
-#include "../laws/pigment_scene.h"
+#include "support/pigment_scene.h"
 
 #include <algorithm>
 #include <array>
