@@ -2,6 +2,8 @@
 
 #include "grid/rows.h"
 #include "pigment/advance_rows.h"
+#include "pigment/hold.h"
+#include "pigment/select.h"
 #include "sheet/stage.h"
 
 #include <algorithm>
@@ -11,7 +13,7 @@ namespace tidemark::pigment {
 namespace {
 
 constexpr double gum_diffusivity_m2_s = 1e-11; ///< gum arabic in water, order of magnitude, from memory
-constexpr int piece = Block::columns;
+constexpr int piece = 4 * grid::TileSet::size; ///< cells in one go; a piece with nothing in its film is skipped
 using Buffer = std::array<float, piece>;
 
 struct Buffers {
@@ -28,6 +30,14 @@ struct Step {
     float dt_s, viscosity_Pa_s;
 };
 
+bool any(int n, const float* m) {
+    float most = 0;
+#pragma omp simd reduction(max : most)
+    for (int i = 0; i < n; ++i)
+        most = larger(most, m[i]);
+    return most > 0;
+}
+
 void sum_solids(const sheet::SheetState& s, const PigmentWorkspace& w, int j, int b, int n, Buffer& solids) {
     solids.fill(0);
     for (std::size_t k = 0; k < s.pigments.size(); ++k) {
@@ -38,30 +48,51 @@ void sum_solids(const sheet::SheetState& s, const PigmentWorkspace& w, int j, in
     }
 }
 
-void advance_piece(sheet::SheetState& s, const PigmentWorkspace& w, const Step& step, int j, int b, int n) {
-    Buffers at;
+/// What the film does to the pigments of a piece that has one, or had one a moment ago.
+void in_film(sheet::SheetState& s, const PigmentWorkspace& w, const Step& step, int j, int b, int n, Buffers& at) {
     const FilmRow film = at.film();
     float *gum_l = s.gum_lower_kg_m2.row(j) + b, *gum_u = s.gum_upper_kg_m2.row(j) + b;
-    const float* depth = s.film_m.row(j) + b;
-    float* drawn = s.drawn_m.row(j) + b;
-    sum_solids(s, w, j, b, n, at.solids);
-    film_water_row(n, depth, drawn, film);
-    film_drag_row(n,
-                  {at.solids.data(), gum_l, gum_u, s.flux_x_m2_s.row(j) + b - 1, s.flux_y_m2_s.row(j - 1) + b,
-                   s.flux_y_m2_s.row(j) + b, step.viscosity_Pa_s},
-                  film);
-    const double* front = s.front_kg_m2.row(j) + b;
-    for (int i = 0; i < n; ++i)
-        at.dry[i] = sheet::stage_of(step.rule, depth[i], front[i]) == sheet::CellStage::dry ? at.gone[i] : 0.0f;
+    film_water_row(n, s.film_m.row(j) + b, s.drawn_m.row(j) + b, film);
+    const DragRow drag{at.solids.data(),
+                       gum_l,
+                       gum_u,
+                       s.flux_x_m2_s.row(j) + b - 1,
+                       s.flux_y_m2_s.row(j - 1) + b,
+                       s.flux_y_m2_s.row(j) + b,
+                       step.viscosity_Pa_s};
+    film_drag_row(n, drag, film);
     for (std::size_t k = 0; k < s.pigments.size(); ++k) {
         auto& p = s.pigments[k];
-        pigment_row(n, film, w.motion[k], step.dt_s,
-                    {p.afloat_lower.row(j) + b, p.afloat_upper.row(j) + b, p.loose.row(j) + b, p.bound.row(j) + b,
-                     p.inside.row(j) + b});
-        bind_row(n, at.dry.data(), p.loose.row(j) + b, p.bound.row(j) + b);
+        const PigmentRow row{p.afloat_lower.row(j) + b, p.afloat_upper.row(j) + b, p.loose.row(j) + b,
+                             p.bound.row(j) + b, p.inside.row(j) + b};
+        if (any(n, row.lower) || any(n, row.upper) || any(n, row.loose))
+            pigment_row(n, film, w.motion[k], step.dt_s, row);
     }
     gum_row(n, film, static_cast<float>(gum_diffusivity_m2_s), step.dt_s, gum_l, gum_u, s.gum_bound_kg_m2.row(j) + b);
-    std::fill_n(drawn, n, 0.0f);
+}
+
+void bind_piece(sheet::SheetState& s, const Step& step, int j, int b, int n, Buffer& dry) {
+    const float* depth = s.film_m.row(j) + b;
+    const double* front = s.front_kg_m2.row(j) + b;
+    for (int i = 0; i < n; ++i) {
+        const bool is =
+            depth[i] < no_film_m && sheet::stage_of(step.rule, depth[i], front[i]) == sheet::CellStage::dry;
+        dry[i] = is ? 1.0f : 0.0f;
+    }
+    if (!any(n, dry.data()))
+        return;
+    for (auto& p : s.pigments)
+        bind_row(n, dry.data(), p.loose.row(j) + b, p.bound.row(j) + b);
+}
+
+void advance_piece(sheet::SheetState& s, const PigmentWorkspace& w, const Step& step, int j, int b, int n) {
+    Buffers at;
+    sum_solids(s, w, j, b, n, at.solids);
+    if (any(n, s.film_m.row(j) + b) || any(n, at.solids.data()) || any(n, s.gum_lower_kg_m2.row(j) + b) ||
+        any(n, s.gum_upper_kg_m2.row(j) + b))
+        in_film(s, w, step, j, b, n, at);
+    bind_piece(s, step, j, b, n, at.dry);
+    std::fill_n(s.drawn_m.row(j) + b, n, 0.0f);
 }
 
 } // namespace

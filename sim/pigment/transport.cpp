@@ -124,15 +124,21 @@ void look(sheet::SheetState& s, PigmentWorkspace& w, const Piece& p, float dt_pe
         for (std::size_t k = 0; k < w.concentration.size(); ++k) {
             const Pair m = pair_of(s, k);
             auto& c = w.concentration[k];
-            raise_row(p.n, {up, per_l, per_u, m.lower->row(j) + b, m.upper->row(j) + b, c.lower.row(j) + b,
-                            c.upper.row(j) + b});
+            float *c_l = c.lower.row(j) + b, *c_u = c.upper.row(j) + b;
+            raise_row(p.n, {up, per_l, per_u, m.lower->row(j) + b, m.upper->row(j) + b, c_l, c_u});
+            for (int i = 0; i < p.n; i += tile) {
+                std::uint8_t& filled = w.filled_at(k, p.block.tile_row, (b + i) / tile);
+                if (!filled)
+                    filled = peak_row(std::min(tile, p.n - i), c_l + i, c_u + i) > 0;
+            }
         }
     }
 }
 
-/// Face values of one row of cells of a block.
+/// Face values of one row of cells of a block; cleared where there is no row, behind a closed face.
 struct FaceBuffer {
-    Buffer far{}, near{}, heft{};
+    Buffer far, near, heft;
+    void clear() { far.fill(0), near.fill(0), heft.fill(0); }
     FaceRow at(int cell) { return {far.data() + 1 + cell, near.data() + 1 + cell, heft.data() + 1 + cell}; }
 };
 
@@ -144,6 +150,8 @@ class Carrier {
           scale_(share_ * dt_per_dx) {
         if (p.top > 0)
             slope_y(p.top - 1, *row_);
+        else
+            row_->clear();
         slope_y(p.top, *next_);
     }
     /// Rows must come in order from the top.
@@ -152,7 +160,9 @@ class Carrier {
             flux_row(p_.n, f.above, scale_, row_->at(0), next_->at(0), above_.data());
         std::swap(row_, next_);
         if (j + 1 < p_.s.film_m.ny())
-            slope_y(j + 1, *next_); // below the last row the faces are closed
+            slope_y(j + 1, *next_);
+        else
+            next_->clear();
         flux_row(p_.n, f.below, scale_, row_->at(0), next_->at(0), below_.data());
         slope_x(j);
         flux_row(p_.n + 1, f.left, scale_, x_.at(-1), x_.at(0), across_.data());
@@ -187,20 +197,39 @@ class Carrier {
     float share_, scale_;
     FaceBuffer one_, other_, x_;
     FaceBuffer *row_ = &one_, *next_ = &other_;
-    Buffer above_{}, below_{}, across_{};
+    Buffer above_, below_, across_;
 };
 
-void carry(sheet::SheetState& s, const PigmentWorkspace& w, const Piece& p, float dt_per_dx) {
-    const int b = p.block.begin;
+/// The part of a block that has something of substance k in it or in the tiles around; empty when there is none.
+Block filled_part(const PigmentWorkspace& w, std::size_t k, const Block& whole) {
+    Block part{whole.tile_row, whole.end, whole.begin};
+    for (int i = whole.begin; i < whole.end; i += tile) {
+        bool filled = false;
+        for (int t = whole.tile_row - 1; t <= whole.tile_row + 1; ++t)
+            for (int c = i / tile - 1; c <= i / tile + 1; ++c)
+                filled = filled || w.is_filled(k, t, c);
+        if (!filled)
+            continue;
+        part.begin = std::min(part.begin, i), part.end = std::min(whole.end, i + tile);
+    }
+    return part;
+}
+
+void carry(sheet::SheetState& s, const PigmentWorkspace& w, const Block& whole, float dt_per_dx) {
     for (std::size_t k = 0; k < w.concentration.size(); ++k) {
+        const Block block = filled_part(w, k, whole);
+        if (block.begin >= block.end)
+            continue;
+        const Piece p(s, block);
         const Pair m = pair_of(s, k);
         Carrier lower(w, p, w.concentration[k].lower, true, dt_per_dx);
         Carrier upper(w, p, w.concentration[k].upper, false, dt_per_dx);
         for (int j = p.top; j < p.bottom; ++j) {
             const Faces faces(p, j);
-            lower.row(j, faces.view(), m.lower->row(j) + b);
-            upper.row(j, faces.view(), m.upper->row(j) + b);
-            sink_row(p.n, w.down_share.row(j) + b, m.lower->row(j) + b, m.upper->row(j) + b);
+            lower.row(j, faces.view(), m.lower->row(j) + block.begin);
+            upper.row(j, faces.view(), m.upper->row(j) + block.begin);
+            sink_row(p.n, w.down_share.row(j) + block.begin, m.lower->row(j) + block.begin,
+                     m.upper->row(j) + block.begin);
         }
     }
 }
@@ -218,8 +247,9 @@ TransportMoved advect(sheet::SheetState& s, PigmentWorkspace& w, double dt_s) {
     const int n = std::max(1, static_cast<int>(std::ceil(cfl / 0.9)));
     const float k = static_cast<float>(whole / n);
     for (int step = 0; step < n; ++step) {
+        std::fill(w.filled.begin(), w.filled.end(), std::uint8_t{0});
         for_blocks(s, w, [&](int, const Piece& p) { look(s, w, p, k, static_cast<float>(step)); });
-        for_blocks(s, w, [&](int, const Piece& p) { carry(s, w, p, k); });
+        for_blocks(s, w, [&](int, const Piece& p) { carry(s, w, p.block, k); });
     }
     return {.substeps = n, .worst_cfl = cfl};
 }

@@ -60,6 +60,14 @@ TIDEMARK_CLONES void raise_row(int n, RaiseRow r) {
     }
 }
 
+float peak_row(int n, const float* c_lower, const float* c_upper) {
+    float peak = 0;
+#pragma omp simd reduction(max : peak)
+    for (int i = 0; i < n; ++i)
+        peak = larger(peak, c_lower[i] + c_upper[i]);
+    return peak;
+}
+
 TIDEMARK_CLONES void slope_row(int n, HalfRow h, FaceRow f) {
     const float *c = h.c, *c_a = h.c_a, *c_b = h.c_b, *per = h.per, *per_a = h.per_a, *per_b = h.per_b;
     const float *out_m = h.out_m, *film = h.film, share = 0.5f * h.share;

@@ -25,6 +25,8 @@ struct RaiseRow {
 };
 void raise_row(int n, RaiseRow);
 
+float peak_row(int n, const float* c_lower, const float* c_upper);
+
 /// One half's concentrations and water around a row, and how far the slope may reach.
 struct HalfRow {
     const float *c, *c_a, *c_b;       ///< the row; the cells before and behind along the direction looked in

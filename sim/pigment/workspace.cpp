@@ -16,6 +16,8 @@ void PigmentWorkspace::fit(const sheet::SheetState& s) {
         c.lower.resize(nx, ny), c.upper.resize(nx, ny);
     motion.resize(s.pigments.size());
     held = grid::TileSet(nx, ny);
+    tiles_x = held.tiles_x(), tiles_y = held.tiles_y();
+    filled.assign(pairs * tiles_x * tiles_y, 0);
 }
 
 void list_blocks(const grid::TileSet& tiles, std::vector<Block>& blocks) {

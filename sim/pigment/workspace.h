@@ -5,13 +5,14 @@
 #include "pigment/grain.h"
 #include "sheet/sheet_state.h"
 
+#include <cstdint>
 #include <vector>
 
 namespace tidemark::pigment {
 
 /// Rows of one row of tiles, columns [begin, end): the piece of the sheet that one thread works on at a time.
 struct Block {
-    static constexpr int columns = 24 * grid::TileSet::size; ///< at most: all rows of a block stay in the L2 cache
+    static constexpr int columns = 24 * grid::TileSet::size; ///< at most: the block stays in the L2 cache
     int tile_row = 0, begin = 0, end = 0;
 };
 
@@ -29,7 +30,16 @@ struct PigmentWorkspace {
     std::vector<Concentration> concentration; ///< pigments in order, the gum last
     std::vector<GrainMotion> motion;          ///< one a pigment
     std::vector<float> worst;                 ///< by block
-    void fit(const sheet::SheetState&);       ///< sizes everything for this sheet; free when it already fits
+    std::vector<std::uint8_t> filled; ///< by substance, tile row and tile column: 1 where there is any of it afloat
+    int tiles_x = 0, tiles_y = 0;
+    std::uint8_t& filled_at(std::size_t k, int tile_row, int tile_column) {
+        return filled[(k * tiles_y + tile_row) * tiles_x + tile_column];
+    }
+    bool is_filled(std::size_t k, int tile_row, int tile_column) const { ///< false off the sheet
+        return tile_row >= 0 && tile_row < tiles_y && tile_column >= 0 && tile_column < tiles_x &&
+               filled[(k * tiles_y + tile_row) * tiles_x + tile_column] != 0;
+    }
+    void fit(const sheet::SheetState&); ///< sizes everything for this sheet; free when it already fits
 };
 
 /// Blocks of the awake tiles, in a fixed order.
