@@ -3,7 +3,7 @@
 #include <cstdint>
 #include <unordered_map>
 
-#include "judge/area_cells.h"
+#include "plan/coverage.h"
 #include "judge/chain_detail.h"
 
 namespace tidemark::judge {
@@ -28,13 +28,13 @@ struct Crossings {
         const int down = static_cast<int>(crossing % 2);
         const int i = static_cast<int>(crossing / 2 % field.nx()), j = static_cast<int>(crossing / 2 / field.nx());
         const double a = field(i, j), b = down ? field(i, j + 1) : field(i + 1, j);
-        const double t = a == b ? 0.5 : std::clamp((half_covered - a) / (b - a), 0.0, 1.0);
+        const double t = a == b ? 0.5 : std::clamp((plan::half_covered - a) / (b - a), 0.0, 1.0);
         return down ? ChainPoint{static_cast<double>(i), j + t} : ChainPoint{i + t, static_cast<double>(j)};
     }
 };
 
 void cut_square(Crossings& c, int i, int j) {
-    const auto in = [&](int a, int b) { return c.field(i + a, j + b) >= half_covered; };
+    const auto in = [&](int a, int b) { return c.field(i + a, j + b) >= plan::half_covered; };
     const bool nw = in(0, 0), ne = in(1, 0), sw = in(0, 1), se = in(1, 1);
     const std::int64_t top = c.id(i, j, 0), bottom = c.id(i, j + 1, 0), left = c.id(i, j, 1), right = c.id(i + 1, j, 1);
     std::int64_t cut[4];
@@ -46,7 +46,7 @@ void cut_square(Crossings& c, int i, int j) {
     if (n == 2) c.link(cut[0], cut[1]);
     if (n != 4) return;
     const float mean = 0.25f * (c.field(i, j) + c.field(i + 1, j) + c.field(i, j + 1) + c.field(i + 1, j + 1));
-    const bool nw_joins_se = nw == (mean >= half_covered);
+    const bool nw_joins_se = nw == (mean >= plan::half_covered);
     c.link(top, nw_joins_se ? right : left);
     c.link(bottom, nw_joins_se ? left : right);
 }

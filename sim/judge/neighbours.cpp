@@ -2,7 +2,7 @@
 #include <cmath>
 #include <map>
 
-#include "judge/area_cells.h"
+#include "plan/coverage.h"
 #include "judge/neighbours_detail.h"
 
 namespace tidemark::judge {
@@ -20,8 +20,8 @@ bool paints(const plan::Step& s) {
 PaintedArea make_area(const plan::Plan& p, int area, const sheet::Record& record, const sheet::Geometry& g) {
     PaintedArea a;
     a.area = area;
-    a.coverage = area_on_grid(p, area, g);
-    if (area >= 0) a.names.push_back(area_name(p, area));
+    a.coverage = plan::coverage(p, area, g.nx, g.ny);
+    if (area >= 0) a.names.push_back(plan::area_name(p, area));
     for (std::size_t s = 0; s < p.steps.size(); ++s) {
         if (!paints(p.steps[s]) || p.steps[s].area() != area || !was_played(record, static_cast<int>(s))) continue;
         a.names.push_back(p.steps[s].name);
@@ -38,7 +38,7 @@ void number_combos(PaintedMap& map, const sheet::Geometry& g) {
         for (int i = 0; i < g.nx; ++i) {
             here.clear();
             for (std::size_t a = 0; a < map.areas.size(); ++a)
-                if (map.areas[a].coverage(i, j) >= half_covered) here.push_back(static_cast<int>(a));
+                if (map.areas[a].coverage(i, j) >= plan::half_covered) here.push_back(static_cast<int>(a));
             const auto [it, is_new] = known.try_emplace(here, static_cast<int>(map.combos.size()));
             if (is_new) map.combos.push_back(here);
             map.combo(i, j) = it->second;

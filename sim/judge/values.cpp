@@ -2,7 +2,7 @@
 
 #include <limits>
 
-#include "judge/area_cells.h"
+#include "plan/coverage.h"
 
 namespace tidemark::judge {
 
@@ -20,7 +20,7 @@ reference::ValueMap sheet_map(const grid::Field<float>& lstar, const sheet::Geom
 /// Means weighted by coverage.
 AreaValues area_values(const plan::Plan& p, int area, const reference::ValueMap& sheet,
                        const reference::ValueMap& ref, const sheet::Geometry& g) {
-    const grid::Field<float> cover = area_on_grid(p, area, g);
+    const grid::Field<float> cover = plan::coverage(p, area, g.nx, g.ny);
     double weight = 0, of_sheet = 0, of_reference = 0;
     for (int j = 0; j < g.ny; ++j)
         for (int i = 0; i < g.nx; ++i) {
@@ -29,7 +29,7 @@ AreaValues area_values(const plan::Plan& p, int area, const reference::ValueMap&
             if (!ref.lstar.empty()) of_reference += w * ref.at(i, j);
         }
     AreaValues v;
-    v.area = area_name(p, area);
+    v.area = plan::area_name(p, area);
     v.share = weight / (static_cast<double>(g.nx) * g.ny);
     v.sheet_L = weight > 0 ? of_sheet / weight : none;
     v.reference_L = weight > 0 && !ref.lstar.empty() ? of_reference / weight : none;

@@ -4,7 +4,7 @@
 #include <limits>
 
 #include "grid/units.h"
-#include "judge/area_cells.h"
+#include "plan/coverage.h"
 
 namespace tidemark::judge {
 
@@ -61,7 +61,7 @@ Window window_of(const plan::Plan& p, const sheet::Record& r, const sheet::ActRe
     const int area = area_of(p, act);
     Window w;
     w.step = act.step;
-    w.area = area_name(p, area);
+    w.area = plan::area_name(p, area);
     w.wet_from_min = grid::min_from_s(act.start_s);
     w.moist_min = reached_min(r, area, CellStage::moist, act.end_s, until_s);
     w.damp_min = reached_min(r, area, CellStage::damp, act.end_s, until_s);
@@ -87,7 +87,7 @@ std::vector<Window> judge_windows(const plan::Plan& p, const sheet::Record& r) {
     }
     if (first == nullptr) return out;
     Window sheet;
-    sheet.area = area_name(p, plan::whole_sheet);
+    sheet.area = plan::area_name(p, plan::whole_sheet);
     sheet.wet_from_min = grid::min_from_s(first->start_s);
     sheet.moist_min = reached_min(r, plan::whole_sheet, CellStage::moist, last->end_s, r.end_s);
     sheet.damp_min = reached_min(r, plan::whole_sheet, CellStage::damp, last->end_s, r.end_s);
