@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <cstring>
+#include <limits>
 
 #include <omp.h>
+#include <cstdio>
 
 #include "grid/rows.h"
 #include "water/multigrid_rows.h"
@@ -282,13 +284,14 @@ double Multigrid::cycle(int l, bool tilted, bool from_zero) {
 }
 
 double Multigrid::solve(double tolerance, int cycles_max, bool tilted, bool warm, int& cycles) {
-    double residual = 0;
+    double residual = std::numeric_limits<double>::infinity();
     for (cycles = 0; cycles < cycles_max;) {
         residual = cycle(0, tilted, cycles == 0 && !warm);
-        ++cycles;
+        ++cycles; if (getenv("TMRES")) fprintf(stderr,"%.2g ",residual*1e6);
         if (residual < tolerance) break;
         if (cycles >= 5 && residual > 1e3 * tolerance) break;
     }
+    if (getenv("TMRES")) fprintf(stderr,"| warm %d\n",warm);
     return residual;
 }
 
