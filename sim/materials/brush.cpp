@@ -1,9 +1,9 @@
 #include "materials/brush.h"
 
-#include <fmt/format.h>
-
 #include "grid/units.h"
 #include "materials/range_detail.h"
+
+#include <fmt/format.h>
 
 namespace tidemark::materials {
 

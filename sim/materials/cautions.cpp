@@ -1,10 +1,10 @@
 #include "materials/cautions.h"
 
-#include <algorithm>
-#include <sstream>
-
 #include "materials/range_detail.h"
 #include "materials/table_detail.h"
+
+#include <algorithm>
+#include <sstream>
 
 namespace tidemark::materials {
 
@@ -17,7 +17,8 @@ namespace {
 Caution caution_from(Row& row) {
     Caution c;
     std::istringstream names(row.text("applies_to"));
-    for (std::string name; names >> name;) c.applies_to.push_back(name);
+    for (std::string name; names >> name;)
+        c.applies_to.push_back(name);
     c.what = row.text("what");
     c.level = row.text("level");
     c.text = row.text("caution");
@@ -30,7 +31,8 @@ std::vector<Caution> read_cautions(const std::filesystem::path& presets_folder) 
     const grid::CsvTable table = read_table(presets_folder / "cautions.csv");
     std::vector<grid::Problem> problems;
     std::vector<Caution> cautions;
-    if (!usable(table, {"applies_to", "what", "level", "caution"}, problems)) throw grid::BadInput(problems);
+    if (!usable(table, {"applies_to", "what", "level", "caution"}, problems))
+        throw grid::BadInput(problems);
     for (std::size_t r = 0; r < table.rows(); ++r) {
         Row row(table, r, problems);
         Caution c = caution_from(row);
@@ -42,7 +44,8 @@ std::vector<Caution> read_cautions(const std::filesystem::path& presets_folder) 
         append(problems, std::move(check).problems());
         cautions.push_back(std::move(c));
     }
-    if (!problems.empty()) throw grid::BadInput(problems);
+    if (!problems.empty())
+        throw grid::BadInput(problems);
     return cautions;
 }
 

@@ -9,12 +9,14 @@ namespace {
 
 template <class Preset> const Preset* find(const std::vector<Preset>& presets, const std::string& id) {
     for (const Preset& preset : presets)
-        if (preset.id == id) return &preset;
+        if (preset.id == id)
+            return &preset;
     return nullptr;
 }
 
 /// read(table) when the file is a table at all, else its problem.
-template <class Read> void each(const std::filesystem::path& file, std::vector<grid::Problem>& problems, Read&& read) {
+template <class Read>
+void each(const std::filesystem::path& file, std::vector<grid::Problem>& problems, Read&& read) {
     try {
         read(read_table(file));
     } catch (const grid::BadInput& bad) {
@@ -34,7 +36,8 @@ Presets Presets::read(const std::filesystem::path& folder) {
     each(folder / "pigments.csv", problems, [&](const Table& t) { presets.pigments = read_pigments(t, problems); });
     each(folder / "rooms.csv", problems, [&](const Table& t) { presets.rooms = read_rooms(t, problems); });
     each(folder / "brushes.csv", problems, [&](const Table& t) { presets.brushes = read_brushes(t, problems); });
-    if (!problems.empty()) throw grid::BadInput(problems);
+    if (!problems.empty())
+        throw grid::BadInput(problems);
     return presets;
 }
 

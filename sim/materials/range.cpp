@@ -1,9 +1,8 @@
-#include <fmt/format.h>
+#include "materials/range_detail.h"
 
 #include <algorithm>
 #include <cmath>
-
-#include "materials/range_detail.h"
+#include <fmt/format.h>
 
 namespace tidemark::materials {
 
@@ -24,7 +23,8 @@ void Ranges::not_empty(const std::string& column, const std::string& value) {
 }
 
 void Ranges::require(bool holds, const std::string& what, const std::string& allowed) {
-    if (!holds) problems_.push_back({where_, who_ + ": " + what, allowed});
+    if (!holds)
+        problems_.push_back({where_, who_ + ": " + what, allowed});
 }
 
 } // namespace tidemark::materials

@@ -1,10 +1,10 @@
-/// Checks of one preset's values against what is allowed. Values arrive in the unit of the table's column, so that the
-/// message speaks of what the reader of the table sees.
+/// Checks of one preset's values against what is allowed. Values arrive in the unit of the table's column, so that
+/// the message speaks of what the reader of the table sees.
 #pragma once
+#include "grid/problem.h"
+
 #include <string>
 #include <vector>
-
-#include "grid/problem.h"
 
 namespace tidemark::materials {
 

@@ -1,8 +1,8 @@
-#include <fmt/format.h>
-
 #include "grid/units.h"
 #include "materials/read_tables_detail.h"
 #include "materials/table_detail.h"
+
+#include <fmt/format.h>
 
 namespace tidemark::materials {
 
@@ -10,14 +10,29 @@ using grid::kg_m2_from_g_m2, grid::m_from_mm, grid::m_from_um, grid::rad_from_de
 
 namespace {
 
-const std::vector<std::string> paper_columns = {
-    "id", "basis_g_m2", "caliper_mm", "capacity_kg_m2", "relief_rms_um", "relief_corr_mm", "held_um",
-    "sorptivity_front_m_s05", "sorptivity_back_m_s05", "theta_advancing_deg", "theta_receding_deg",
-    "lateral_diffusivity_m2_s", "through_diffusivity_m2_s", "gab_m0", "gab_C", "gab_K", "white", "provenance"};
+const std::vector<std::string> paper_columns = {"id",
+                                                "basis_g_m2",
+                                                "caliper_mm",
+                                                "capacity_kg_m2",
+                                                "relief_rms_um",
+                                                "relief_corr_mm",
+                                                "held_um",
+                                                "sorptivity_front_m_s05",
+                                                "sorptivity_back_m_s05",
+                                                "theta_advancing_deg",
+                                                "theta_receding_deg",
+                                                "lateral_diffusivity_m2_s",
+                                                "through_diffusivity_m2_s",
+                                                "gab_m0",
+                                                "gab_C",
+                                                "gab_K",
+                                                "white",
+                                                "provenance"};
 
 std::vector<std::string> names_of(const Whites& whites) {
     std::vector<std::string> names;
-    for (const auto& [name, white] : whites) names.push_back(name);
+    for (const auto& [name, white] : whites)
+        names.push_back(name);
     return names;
 }
 
@@ -45,8 +60,8 @@ Paper paper_from(Row& row) {
 
 } // namespace
 
-std::vector<Paper> read_papers(const grid::CsvTable& table, const Whites& whites,
-                               std::vector<grid::Problem>& problems) {
+std::vector<Paper>
+read_papers(const grid::CsvTable& table, const Whites& whites, std::vector<grid::Problem>& problems) {
     return read_rows<Paper>(table, paper_columns, problems, [&](Row& row) {
         Paper paper = paper_from(row);
         const std::string white = row.text("white");
@@ -62,7 +77,8 @@ std::vector<Paper> read_papers(const grid::CsvTable& table, const Whites& whites
 
 Whites read_whites(const grid::CsvTable& table, std::vector<grid::Problem>& problems) {
     Whites whites;
-    if (!usable(table, {"band_nm"}, problems)) return whites;
+    if (!usable(table, {"band_nm"}, problems))
+        return whites;
     if (table.rows() != colour::bands) {
         problems.push_back({table.where(0), fmt::format("{} bands", table.rows()), "16, from 400 to 700 nm by 20"});
         return whites;

@@ -1,8 +1,8 @@
-#include <fmt/format.h>
-
 #include "grid/units.h"
 #include "materials/read_tables_detail.h"
 #include "materials/table_detail.h"
+
+#include <fmt/format.h>
 
 namespace tidemark::materials {
 
@@ -18,7 +18,8 @@ std::vector<std::string> pigment_columns() {
     std::vector<std::string> columns = {"id",       "name",         "density_kg_m3", "d50_um",    "gsd",
                                         "staining", "flocculation", "caution",       "provenance"};
     for (const char letter : {'K', 'S'})
-        for (int k = 0; k < colour::bands; ++k) columns.push_back(band_column(letter, k));
+        for (int k = 0; k < colour::bands; ++k)
+            columns.push_back(band_column(letter, k));
     return columns;
 }
 

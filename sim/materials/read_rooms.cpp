@@ -22,10 +22,10 @@ Room room_from(Row& row) {
 } // namespace
 
 std::vector<Room> read_rooms(const grid::CsvTable& table, std::vector<grid::Problem>& problems) {
-    return read_rows<Room>(table,
-                           {"id", "temperature_C", "humidity_pct", "air_m_s", "sun_W_m2", "longwave_W_m2",
-                            "turbulence", "provenance"},
-                           problems, room_from);
+    return read_rows<Room>(
+        table,
+        {"id", "temperature_C", "humidity_pct", "air_m_s", "sun_W_m2", "longwave_W_m2", "turbulence", "provenance"},
+        problems, room_from);
 }
 
 } // namespace tidemark::materials

@@ -1,9 +1,9 @@
 /// One function a preset table; problems are added to `problems`, good rows returned.
 #pragma once
-#include <map>
-
 #include "grid/csv.h"
 #include "materials/presets.h"
+
+#include <map>
 
 namespace tidemark::materials {
 

@@ -1,8 +1,8 @@
 #include "materials/room.h"
 
-#include <fmt/format.h>
-
 #include "materials/range_detail.h"
+
+#include <fmt/format.h>
 
 namespace tidemark::materials {
 

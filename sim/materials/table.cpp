@@ -1,6 +1,6 @@
-#include <limits>
-
 #include "materials/table_detail.h"
+
+#include <limits>
 
 namespace tidemark::materials {
 
@@ -35,15 +35,18 @@ void Row::refuse(const std::string& what, const std::string& allowed) {
 
 grid::CsvTable read_table(const std::filesystem::path& file) {
     grid::CsvTable table = grid::CsvTable::read(file);
-    if (table.rows() == 0) throw grid::BadInput(file.string(), "no row below the header", "at least one");
+    if (table.rows() == 0)
+        throw grid::BadInput(file.string(), "no row below the header", "at least one");
     return table;
 }
 
-bool usable(const grid::CsvTable& table, const std::vector<std::string>& columns,
+bool usable(const grid::CsvTable& table,
+            const std::vector<std::string>& columns,
             std::vector<grid::Problem>& problems) {
     bool complete = true;
     for (const std::string& column : columns) {
-        if (table.has(column)) continue;
+        if (table.has(column))
+            continue;
         complete = false;
         try {
             table.text(0, column); // throws, and knows the table's name

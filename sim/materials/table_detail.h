@@ -1,11 +1,11 @@
 /// A preset table on its way in: every problem of every row is collected, none is thrown.
 #pragma once
+#include "grid/csv.h"
+#include "grid/problem.h"
+
 #include <filesystem>
 #include <string>
 #include <vector>
-
-#include "grid/csv.h"
-#include "grid/problem.h"
 
 namespace tidemark::materials {
 
@@ -38,19 +38,25 @@ bool usable(const grid::CsvTable&, const std::vector<std::string>& columns, std:
 /// The rows of a table as presets: `read_one(Row&)` makes one; its own problems() and repeated ids are added to
 /// `problems`. A row with a problem is left out.
 template <class Preset, class ReadOne>
-std::vector<Preset> read_rows(const grid::CsvTable& table, const std::vector<std::string>& columns,
-                              std::vector<grid::Problem>& problems, ReadOne&& read_one) {
+std::vector<Preset> read_rows(const grid::CsvTable& table,
+                              const std::vector<std::string>& columns,
+                              std::vector<grid::Problem>& problems,
+                              ReadOne&& read_one) {
     std::vector<Preset> presets;
-    if (!usable(table, columns, problems)) return presets;
+    if (!usable(table, columns, problems))
+        return presets;
     for (std::size_t r = 0; r < table.rows(); ++r) {
         Row row(table, r, problems);
         Preset preset = read_one(row);
-        if (!row.fine()) continue;
+        if (!row.fine())
+            continue;
         std::vector<grid::Problem> wrong = preset.problems(row.where());
         for (const Preset& earlier : presets)
-            if (earlier.id == preset.id) wrong.push_back({row.where(), "id \"" + preset.id + "\" is there twice", ""});
+            if (earlier.id == preset.id)
+                wrong.push_back({row.where(), "id \"" + preset.id + "\" is there twice", ""});
         append(problems, wrong);
-        if (wrong.empty()) presets.push_back(std::move(preset));
+        if (wrong.empty())
+            presets.push_back(std::move(preset));
     }
     return presets;
 }

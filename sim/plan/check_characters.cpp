@@ -1,7 +1,7 @@
-#include <fmt/format.h>
-
 #include "grid/problem.h"
 #include "plan/document_detail.h"
+
+#include <fmt/format.h>
 
 namespace tidemark::plan {
 
@@ -14,7 +14,8 @@ std::string letter(std::string_view text, std::size_t at) {
     const auto byte = [&](std::size_t k) { return k < text.size() ? static_cast<unsigned char>(text[k]) : 0u; };
     const std::size_t length = byte(at) >= 0xF0 ? 4 : byte(at) >= 0xE0 ? 3 : byte(at) >= 0xC2 ? 2 : 0;
     bool valid = length > 0 && byte(at) < 0xF5;
-    for (std::size_t k = 1; k < length; ++k) valid = valid && (byte(at + k) & 0xC0) == 0x80;
+    for (std::size_t k = 1; k < length; ++k)
+        valid = valid && (byte(at + k) & 0xC0) == 0x80;
     return valid ? std::string(text.substr(at, length)) : fmt::format("byte 0x{:02X}", byte(at));
 }
 
@@ -37,18 +38,22 @@ class Walk {
 
   private:
     void plain(char c) {
-        if (static_cast<unsigned char>(c) >= 0x80) refuse(letter(text_, at_));
+        if (static_cast<unsigned char>(c) >= 0x80)
+            refuse(letter(text_, at_));
         if (c == '.')
             ++dots_;
         else if (c == '\n' || c == '=' || c == ',' || c == '[' || c == '{')
             dots_ = 0;
-        if (dots_ > most_dots) throw grid::BadInput(where(), "a key with more than 16 dots");
-        if (c == '\n') ++line_;
+        if (dots_ > most_dots)
+            throw grid::BadInput(where(), "a key with more than 16 dots");
+        if (c == '\n')
+            ++line_;
         ++at_;
     }
 
     [[noreturn]] void refuse(const std::string& letter) const {
-        if (letter == "\uFEFF") throw grid::BadInput(where(), "a byte-order mark inside the file", "none, or in front");
+        if (letter == "\uFEFF")
+            throw grid::BadInput(where(), "a byte-order mark inside the file", "none, or in front");
         if (letter == "“" || letter == "”" || letter == "„" || letter == "‘" || letter == "’")
             throw grid::BadInput(where(), "the curly quote " + letter, "straight quotes, \"...\"");
         throw grid::BadInput(where(), letter + " outside quotes",
@@ -62,16 +67,20 @@ class Walk {
         at_ += many_lines ? 3 : 1;
         while (at_ < text_.size()) {
             const char c = text_[at_];
-            if (c == '\n' && !many_lines) return;
-            if (c == '\n') ++line_;
+            if (c == '\n' && !many_lines)
+                return;
+            if (c == '\n')
+                ++line_;
             if (c == '\\' && quote == '"') {
                 at_ += 2;
-                if (at_ - 1 < text_.size() && text_[at_ - 1] == '\n') ++line_;
+                if (at_ - 1 < text_.size() && text_[at_ - 1] == '\n')
+                    ++line_;
                 continue;
             }
             if (many_lines ? text_.substr(at_, 3) == three : c == quote) {
                 at_ += many_lines ? 3 : 1;
-                while (many_lines && at_ < text_.size() && text_[at_] == quote) ++at_; // """a"""" ends with a quote
+                while (many_lines && at_ < text_.size() && text_[at_] == quote)
+                    ++at_; // """a"""" ends with a quote
                 return;
             }
             ++at_;

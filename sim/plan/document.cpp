@@ -8,12 +8,11 @@
 #define TOML_ENABLE_FORMATTERS 0
 #include <toml++/toml.h>
 //
-#include <fmt/format.h>
-
-#include <algorithm>
-
 #include "plan/document_detail.h"
 #include "plan/problems_detail.h"
+
+#include <algorithm>
+#include <fmt/format.h>
 
 namespace tidemark::plan {
 
@@ -28,7 +27,8 @@ Value converted(const toml::node& node, int parent_line);
 
 void add_entries(Value& value, const toml::table& table) {
     std::vector<std::pair<const toml::key*, const toml::node*>> entries;
-    for (auto&& [key, node] : table) entries.push_back({&key, &node});
+    for (auto&& [key, node] : table)
+        entries.push_back({&key, &node});
     std::sort(entries.begin(), entries.end(), [](const auto& a, const auto& b) {
         const toml::source_position &p = a.first->source().begin, &q = b.first->source().begin;
         return p.line != q.line ? p.line < q.line : p.column < q.column;
@@ -48,7 +48,8 @@ Value converted(const toml::node& node, int parent_line) {
     } else if (const auto* list = node.as_array()) {
         value.kind = Kind::list;
         value.tables_only = !list->empty() && list->is_homogeneous<toml::table>();
-        for (const toml::node& item : *list) value.list.push_back(converted(item, value.line));
+        for (const toml::node& item : *list)
+            value.list.push_back(converted(item, value.line));
     } else if (const auto* text = node.as_string()) {
         value.kind = Kind::text;
         value.text = text->get();
@@ -73,18 +74,25 @@ Value converted(const toml::node& node, int parent_line) {
 
 std::string described(const Value& value) {
     switch (value.kind) {
-    case Value::Kind::text: return "the text " + in_quotes(value.text);
-    case Value::Kind::number: return value.whole ? fmt::format("{}", value.integer) : fmt::format("{}", value.number);
-    case Value::Kind::truth: return value.truth ? "true" : "false";
-    case Value::Kind::list: return "a list";
-    case Value::Kind::table: return "a table";
-    case Value::Kind::date_or_time: return "a date or time";
+    case Value::Kind::text:
+        return "the text " + in_quotes(value.text);
+    case Value::Kind::number:
+        return value.whole ? fmt::format("{}", value.integer) : fmt::format("{}", value.number);
+    case Value::Kind::truth:
+        return value.truth ? "true" : "false";
+    case Value::Kind::list:
+        return "a list";
+    case Value::Kind::table:
+        return "a table";
+    case Value::Kind::date_or_time:
+        return "a date or time";
     }
     return {};
 }
 
 Value parse_document(std::string_view text, const std::string& file) {
-    if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3); // byte-order mark
+    if (text.substr(0, 3) == "\xEF\xBB\xBF")
+        text.remove_prefix(3); // byte-order mark
     check_characters(text, file);
     const toml::parse_result parsed = toml::parse(text);
     if (!parsed) {

@@ -16,12 +16,12 @@ struct Value {
     int line = 1;
     std::string text;
     double number = 0;
-    bool whole = false;        ///< the number was written without point or exponent: `integer` is it
+    bool whole = false; ///< the number was written without point or exponent: `integer` is it
     std::int64_t integer = 0;
     bool truth = false;
-    bool tables_only = false;  ///< a list written as [[name]] or as a list of tables
+    bool tables_only = false; ///< a list written as [[name]] or as a list of tables
     std::vector<Value> list;
-    std::vector<Entry> table;  ///< in the order of the file
+    std::vector<Entry> table; ///< in the order of the file
 };
 
 struct Entry {
@@ -41,7 +41,7 @@ Value parse_document(std::string_view text, const std::string& file);
 void check_characters(std::string_view text, const std::string& file);
 
 /// The library's complaint about line `line` of `text` in words a painter can act on. Always BadInput.
-[[noreturn]] void throw_syntax_error(std::string_view text, const std::string& file, int line,
-                                     const std::string& complaint);
+[[noreturn]] void
+throw_syntax_error(std::string_view text, const std::string& file, int line, const std::string& complaint);
 
 } // namespace tidemark::plan

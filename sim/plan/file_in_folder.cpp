@@ -1,6 +1,6 @@
-#include <fmt/format.h>
-
 #include "plan/reading_detail.h"
+
+#include <fmt/format.h>
 
 namespace tidemark::plan {
 
@@ -15,7 +15,8 @@ std::vector<std::string> neighbours(const fs::path& folder, const fs::path& rela
     for (fs::directory_iterator it((folder / relative).parent_path(), error), end; !error && it != end;
          it.increment(error)) {
         names.push_back((relative.parent_path() / it->path().filename()).string());
-        if (names.size() == 1000) break;
+        if (names.size() == 1000)
+            break;
     }
     return names;
 }
@@ -24,9 +25,11 @@ std::vector<std::string> neighbours(const fs::path& folder, const fs::path& rela
 bool lies_in(const fs::path& folder, const fs::path& file) {
     std::error_code error;
     const fs::path home = fs::weakly_canonical(folder, error);
-    if (error) return false;
+    if (error)
+        return false;
     const fs::path real = fs::weakly_canonical(file, error);
-    if (error) return false;
+    if (error)
+        return false;
     const fs::path relative = real.lexically_relative(home);
     return !relative.empty() && *relative.begin() != "..";
 }
@@ -35,13 +38,16 @@ bool lies_in(const fs::path& folder, const fs::path& file) {
 
 fs::path file_in_folder(Reading& reading, Keys& keys, const std::string& key) {
     const std::string text = keys.text(key, {}, "a picture file in quotes, such as \"masks/sky.png\"");
-    if (text.empty()) return {};
+    if (text.empty())
+        return {};
     const fs::path relative = text;
     bool leaves = relative.is_absolute();
-    for (const fs::path& part : relative) leaves = leaves || part == "..";
+    for (const fs::path& part : relative)
+        leaves = leaves || part == "..";
     const std::string what = fmt::format("{} {}", key, in_quotes(text));
     if (leaves || !lies_in(reading.folder, reading.folder / relative)) {
-        keys.refuse(key, what + " leaves the plan's folder", "a file in the plan's folder, such as \"masks/sky.png\"");
+        keys.refuse(key, what + " leaves the plan's folder",
+                    "a file in the plan's folder, such as \"masks/sky.png\"");
         return {};
     }
     std::error_code error;

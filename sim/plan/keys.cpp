@@ -1,14 +1,14 @@
 #include "plan/keys_detail.h"
 
-#include <fmt/format.h>
-
 #include <cmath>
+#include <fmt/format.h>
 
 namespace tidemark::plan {
 
 std::string Range::text() const {
     const std::string unit_text = unit.empty() ? "" : " " + unit;
-    if (above_lo) return fmt::format("more than {}, up to {}{}", lo, hi, unit_text);
+    if (above_lo)
+        return fmt::format("more than {}, up to {}{}", lo, hi, unit_text);
     return fmt::format("{} to {}{}", lo, hi, unit_text);
 }
 
@@ -18,15 +18,18 @@ Keys::Keys(const Value& table, std::string who, Problems& problems)
     : table_(&table), who_(std::move(who)), problems_(&problems) {}
 
 const Value* Keys::find(const std::string& key) {
-    if (std::find(asked_.begin(), asked_.end(), key) == asked_.end()) asked_.push_back(key);
+    if (std::find(asked_.begin(), asked_.end(), key) == asked_.end())
+        asked_.push_back(key);
     for (const Entry& entry : table_->table)
-        if (entry.key == key) return &entry.value;
+        if (entry.key == key)
+            return &entry.value;
     return nullptr;
 }
 
 int Keys::line(const std::string& key) const {
     for (const Entry& entry : table_->table)
-        if (entry.key == key) return entry.line;
+        if (entry.key == key)
+            return entry.line;
     return table_->line;
 }
 
@@ -44,14 +47,16 @@ void Keys::refuse_missing(const std::string& key, const std::string& allowed) {
 
 const Value* Keys::required(const std::string& key, bool needed, const std::string& allowed) {
     const Value* value = find(key);
-    if (value == nullptr && needed) refuse_missing(key, allowed);
+    if (value == nullptr && needed)
+        refuse_missing(key, allowed);
     return value;
 }
 
 double Keys::number(const std::string& key, const Range& range, std::optional<double> otherwise) {
     const double fallback = otherwise.value_or(range.hi);
     const Value* value = required(key, !otherwise, range.text());
-    if (value == nullptr) return fallback;
+    if (value == nullptr)
+        return fallback;
     if (value->kind != Value::Kind::number || !range.holds(value->number)) {
         const bool number = value->kind == Value::Kind::number;
         refuse_kind(key, *value, number ? range.text() : "a number, " + range.text());
@@ -60,11 +65,12 @@ double Keys::number(const std::string& key, const Range& range, std::optional<do
     return value->number;
 }
 
-std::int64_t Keys::whole(const std::string& key, std::int64_t lo, std::int64_t hi,
-                         std::optional<std::int64_t> otherwise) {
+std::int64_t
+Keys::whole(const std::string& key, std::int64_t lo, std::int64_t hi, std::optional<std::int64_t> otherwise) {
     const std::string allowed = fmt::format("a whole number, {} to {}", lo, hi);
     const Value* value = required(key, !otherwise, allowed);
-    if (value == nullptr) return otherwise.value_or(lo);
+    if (value == nullptr)
+        return otherwise.value_or(lo);
     if (value->kind == Value::Kind::number && value->whole && value->integer >= lo && value->integer <= hi)
         return value->integer;
     refuse_kind(key, *value, allowed);
@@ -72,16 +78,17 @@ std::int64_t Keys::whole(const std::string& key, std::int64_t lo, std::int64_t h
 }
 
 bool Keys::refuse_controls(const std::string& key, const std::string& text) {
-    const bool control = std::any_of(text.begin(), text.end(), [](char c) {
-        return static_cast<unsigned char>(c) < 0x20 || c == 0x7F;
-    });
-    if (control) refuse(key, fmt::format("{} {} holds a line break or control character", key, in_quotes(text)));
+    const bool control = std::any_of(text.begin(), text.end(),
+                                     [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7F; });
+    if (control)
+        refuse(key, fmt::format("{} {} holds a line break or control character", key, in_quotes(text)));
     return control;
 }
 
 std::string Keys::text(const std::string& key, std::optional<std::string> otherwise, const std::string& allowed) {
     const Value* value = required(key, !otherwise, allowed);
-    if (value == nullptr) return otherwise.value_or("");
+    if (value == nullptr)
+        return otherwise.value_or("");
     if (value->kind != Value::Kind::text)
         refuse_kind(key, *value, allowed);
     else if (value->text.empty())
@@ -93,7 +100,8 @@ std::string Keys::text(const std::string& key, std::optional<std::string> otherw
 
 bool Keys::truth(const std::string& key, bool otherwise) {
     const Value* value = find(key);
-    if (value == nullptr) return otherwise;
+    if (value == nullptr)
+        return otherwise;
     if (value->kind != Value::Kind::truth) {
         refuse_kind(key, *value, "true or false");
         return otherwise;
@@ -104,17 +112,20 @@ bool Keys::truth(const std::string& key, bool otherwise) {
 double Keys::clock(const std::string& key, std::optional<double> otherwise) {
     const std::string allowed = "minutes and seconds in quotes, \"m:ss\", up to \"2880:00\"";
     const Value* value = required(key, !otherwise, allowed);
-    if (value == nullptr) return otherwise.value_or(0);
+    if (value == nullptr)
+        return otherwise.value_or(0);
     const std::optional<double> seconds =
         value->kind == Value::Kind::text ? seconds_from_clock(value->text) : std::nullopt;
-    if (!seconds) refuse_kind(key, *value, allowed);
+    if (!seconds)
+        refuse_kind(key, *value, allowed);
     return seconds.value_or(otherwise.value_or(0));
 }
 
-std::optional<std::pair<double, double>> Keys::pair(const std::string& key, const Range& first, const Range& second,
-                                                    const std::string& meaning) {
+std::optional<std::pair<double, double>>
+Keys::pair(const std::string& key, const Range& first, const Range& second, const std::string& meaning) {
     const Value* value = find(key);
-    if (value == nullptr) return {};
+    if (value == nullptr)
+        return {};
     const auto is_number = [](const Value& v) { return v.kind == Value::Kind::number; };
     if (value->kind != Value::Kind::list || !std::all_of(value->list.begin(), value->list.end(), is_number)) {
         refuse_kind(key, *value, meaning);
@@ -123,7 +134,8 @@ std::optional<std::pair<double, double>> Keys::pair(const std::string& key, cons
                meaning + "; a number's decimals come after a point");
     } else {
         const double x = value->list[0].number, y = value->list[1].number;
-        if (first.holds(x) && second.holds(y)) return std::pair{x, y};
+        if (first.holds(x) && second.holds(y))
+            return std::pair{x, y};
         refuse(key, fmt::format("{} is [{}, {}]", key, x, y), meaning);
     }
     return {};
@@ -131,22 +143,26 @@ std::optional<std::pair<double, double>> Keys::pair(const std::string& key, cons
 
 const Value* Keys::table(const std::string& key) {
     const Value* value = find(key);
-    if (value == nullptr || value->kind == Value::Kind::table) return value;
+    if (value == nullptr || value->kind == Value::Kind::table)
+        return value;
     refuse_kind(key, *value, fmt::format("a table, [{}]", key));
     return nullptr;
 }
 
 const std::vector<Value>* Keys::tables(const std::string& key) {
     const Value* value = find(key);
-    if (value == nullptr) return nullptr;
-    if (value->tables_only) return &value->list;
+    if (value == nullptr)
+        return nullptr;
+    if (value->tables_only)
+        return &value->list;
     refuse_kind(key, *value, fmt::format("[[{0}]], once for each {0}", key));
     return nullptr;
 }
 
 void Keys::finish() {
     for (const Entry& entry : table_->table) {
-        if (std::find(asked_.begin(), asked_.end(), entry.key) != asked_.end()) continue;
+        if (std::find(asked_.begin(), asked_.end(), entry.key) != asked_.end())
+            continue;
         const Hint h = hint(entry.key, asked_, "no key at all");
         problems_->add(entry.line, said("unknown key " + in_quotes(entry.key) + h.nearest), h.allowed);
     }
@@ -154,11 +170,14 @@ void Keys::finish() {
 
 std::optional<double> seconds_from_clock(const std::string& text) {
     const std::size_t colon = text.find(':');
-    if (colon == std::string::npos || colon < 1 || colon > 4 || text.size() != colon + 3) return {};
+    if (colon == std::string::npos || colon < 1 || colon > 4 || text.size() != colon + 3)
+        return {};
     double minutes = 0, seconds = 0;
     for (std::size_t k = 0; k < text.size(); ++k) {
-        if (k == colon) continue;
-        if (text[k] < '0' || text[k] > '9') return {};
+        if (k == colon)
+            continue;
+        if (text[k] < '0' || text[k] > '9')
+            return {};
         (k < colon ? minutes : seconds) = 10 * (k < colon ? minutes : seconds) + (text[k] - '0');
     }
     const double total = 60 * minutes + seconds;

@@ -17,19 +17,22 @@ int Step::area() const {
 
 int Plan::area_index(const std::string& name) const {
     for (std::size_t k = 0; k < areas.size(); ++k)
-        if (areas[k].name == name) return static_cast<int>(k);
+        if (areas[k].name == name)
+            return static_cast<int>(k);
     return name == sheet_name ? whole_sheet : -2;
 }
 
 int Plan::step_index(const std::string& name) const {
     for (std::size_t k = 0; k < steps.size(); ++k)
-        if (steps[k].name == name) return static_cast<int>(k);
+        if (steps[k].name == name)
+            return static_cast<int>(k);
     return -1;
 }
 
 std::vector<std::string> area_names(const Plan& plan) {
     std::vector<std::string> names;
-    for (const Area& area : plan.areas) names.push_back(area.name);
+    for (const Area& area : plan.areas)
+        names.push_back(area.name);
     return names;
 }
 

@@ -1,8 +1,7 @@
-#include <fmt/format.h>
+#include "plan/problems_detail.h"
 
 #include <algorithm>
-
-#include "plan/problems_detail.h"
+#include <fmt/format.h>
 
 namespace tidemark::plan {
 
@@ -16,13 +15,15 @@ void Problems::add(int line, const std::string& what, const std::string& allowed
 }
 
 void Problems::add(int line, const grid::BadInput& bad) {
-    for (const grid::Problem& problem : bad.problems()) found_.push_back({line, problem});
+    for (const grid::Problem& problem : bad.problems())
+        found_.push_back({line, problem});
 }
 
 std::string Problems::where(int line) const { return fmt::format("{}:{}", file_, line); }
 
 void Problems::throw_if_any() {
-    if (found_.empty()) return;
+    if (found_.empty())
+        return;
     std::stable_sort(found_.begin(), found_.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
     std::vector<grid::Problem> problems;
     for (const auto& [line, problem] : found_) {
@@ -39,7 +40,8 @@ std::string in_quotes(const std::string& text) {
     std::string shown;
     for (const char c : text) {
         const bool starts_letter = (static_cast<unsigned char>(c) & 0xC0) != 0x80; // not inside a UTF-8 sequence
-        if (shown.size() >= longest_shown && starts_letter) return fmt::format("\"{}...\"", shown);
+        if (shown.size() >= longest_shown && starts_letter)
+            return fmt::format("\"{}...\"", shown);
         const bool control = static_cast<unsigned char>(c) < 0x20 || c == 0x7F;
         shown += control ? ' ' : c;
     }
@@ -57,14 +59,17 @@ std::string listed(const std::vector<std::string>& names) {
 } // namespace
 
 Hint hint(const std::string& wrong, const std::vector<std::string>& names, const std::string& none) {
-    if (names.empty()) return {"", none};
+    if (names.empty())
+        return {"", none};
     std::vector<std::string> begun;
     for (const std::string& name : names)
         if (!wrong.empty() && name.size() > wrong.size() && name.compare(0, wrong.size(), wrong) == 0 &&
             std::string("_-:").find(name[wrong.size()]) != std::string::npos)
             begun.push_back(name);
-    if (begun.size() == 1) return {"; did you mean \"" + begun[0] + "\"?", ""};
-    if (!begun.empty()) return {"", listed(begun)};
+    if (begun.size() == 1)
+        return {"; did you mean \"" + begun[0] + "\"?", ""};
+    if (!begun.empty())
+        return {"", listed(begun)};
     const std::string nearest = grid::did_you_mean(wrong, names);
     return nearest.empty() ? Hint{"", listed(names)} : Hint{nearest, ""};
 }

@@ -1,10 +1,10 @@
 /// The problems found in one plan, with their lines; thrown together, in the order of the file.
 #pragma once
+#include "grid/problem.h"
+
 #include <string>
 #include <utility>
 #include <vector>
-
-#include "grid/problem.h"
 
 namespace tidemark::plan {
 
@@ -25,9 +25,11 @@ class Problems {
 /// A name or text of the plan, fit for a message: on one line, not too long, in double quotes.
 std::string in_quotes(const std::string& text);
 
-/// `; did you mean "sky"?`, or, when no name is near, an allowed-list of all names (`none` when there is none). A name
-/// whose beginning was typed ("pace" of "pace_cm2_s", "cold-pressed" of several papers) is nearer than any slip.
-struct Hint { std::string nearest, allowed; };
+/// `; did you mean "sky"?`, or, when no name is near, an allowed-list of all names (`none` when there is none). A
+/// name whose beginning was typed ("pace" of "pace_cm2_s", "cold-pressed" of several papers) is nearer than any slip.
+struct Hint {
+    std::string nearest, allowed;
+};
 Hint hint(const std::string& wrong, const std::vector<std::string>& names, const std::string& none);
 
 } // namespace tidemark::plan

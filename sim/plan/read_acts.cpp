@@ -1,7 +1,7 @@
-#include <fmt/format.h>
-
 #include "grid/units.h"
 #include "plan/reading_detail.h"
+
+#include <fmt/format.h>
 
 namespace tidemark::plan {
 
@@ -9,10 +9,12 @@ namespace {
 
 int read_mix_name(Reading& reading, Keys& keys) {
     const std::string name = keys.text("mix", {}, "a mix's name in quotes");
-    if (name.empty()) return 0;
+    if (name.empty())
+        return 0;
     std::vector<std::string> names;
     for (const Mix& mix : reading.plan.mixes) {
-        if (mix.name == name) return static_cast<int>(names.size());
+        if (mix.name == name)
+            return static_cast<int>(names.size());
         names.push_back(mix.name);
     }
     const Hint h = hint(name, names, "");
@@ -36,10 +38,12 @@ void read_path(const Plan& plan, Keys& keys, Wash& wash) {
     const double width_mm = grid::mm_from_m(plan.width_m), height_mm = grid::mm_from_m(plan.height_m);
     const bool sized = plan.width_m > 0; // else the sheet's own problem is enough
     const Range across{0, sized ? width_mm : 1e9}, down{0, sized ? height_mm : 1e9};
-    const auto from = keys.pair("from", across, down,
-                                fmt::format("[x, y] on the sheet in mm, up to [{:.6g}, {:.6g}]", width_mm, height_mm));
-    if (!from) return;
-    if (keys.has("travel")) keys.refuse("travel", "travel and from in one step", "one of them");
+    const auto from = keys.pair(
+        "from", across, down, fmt::format("[x, y] on the sheet in mm, up to [{:.6g}, {:.6g}]", width_mm, height_mm));
+    if (!from)
+        return;
+    if (keys.has("travel"))
+        keys.refuse("travel", "travel and from in one step", "one of them");
     wash.travel = Travel::from_point;
     wash.from_x_m = grid::m_from_mm(from->first);
     wash.from_y_m = grid::m_from_mm(from->second);
@@ -76,13 +80,16 @@ Tilt read_tilt(Keys& keys) {
 Dry read_dry(Keys& keys, int area) {
     Dry dry;
     dry.area = area;
-    if (keys.has("until")) dry.until = keys.word("until", stages, std::optional(Stage::dry));
+    if (keys.has("until"))
+        dry.until = keys.word("until", stages, std::optional(Stage::dry));
     dry.longest_s = keys.clock("longest", dry.longest_s);
     if (!keys.has("until") && !keys.has("longest"))
-        keys.refuse("until", "until and longest are missing", "at least one of them: a stage, or a time such as \"10:00\"");
+        keys.refuse("until", "until and longest are missing",
+                    "at least one of them: a stage, or a time such as \"10:00\"");
     dry.warm_air = keys.truth("warm_air", false);
     for (const char* key : {"air_C", "air_m_s"})
-        if (!dry.warm_air && keys.has(key)) keys.refuse(key, fmt::format("{} without warm air", key), "warm_air = true");
+        if (!dry.warm_air && keys.has(key))
+            keys.refuse(key, fmt::format("{} without warm air", key), "warm_air = true");
     dry.air_temperature_K = grid::K_from_C(keys.number("air_C", {20, 80, "°C"}, 50));
     dry.air_m_s = keys.number("air_m_s", {0.1, 10, "m/s"}, 2);
     return dry;
@@ -91,10 +98,14 @@ Dry read_dry(Keys& keys, int area) {
 } // namespace
 
 Act read_act(Reading& reading, StepKeys& step) {
-    if (step.verb == "wet") return read_wet(step.keys, step.area);
-    if (step.verb == "wash") return read_wash(reading, step.keys, step.area);
-    if (step.verb == "charge") return read_charge(reading, step.keys, step.area);
-    if (step.verb == "tilt") return read_tilt(step.keys);
+    if (step.verb == "wet")
+        return read_wet(step.keys, step.area);
+    if (step.verb == "wash")
+        return read_wash(reading, step.keys, step.area);
+    if (step.verb == "charge")
+        return read_charge(reading, step.keys, step.area);
+    if (step.verb == "tilt")
+        return read_tilt(step.keys);
     return read_dry(step.keys, step.area);
 }
 

@@ -1,8 +1,7 @@
-#include <fmt/format.h>
+#include "plan/reading_detail.h"
 
 #include <cmath>
-
-#include "plan/reading_detail.h"
+#include <fmt/format.h>
 
 namespace tidemark::plan {
 
@@ -40,8 +39,9 @@ grid::GreyPicture read_mask(Reading& reading, Keys& keys, const fs::path& file) 
     }
     const Plan& plan = reading.plan;
     if (plan.width_m > 0 && !has_sheets_aspect(mask, plan)) {
-        reading.problems.add(line, fmt::format("{} is {} x {} pixels, {:.4g} : 1", what, mask.width, mask.height,
-                                               static_cast<double>(mask.width) / mask.height),
+        reading.problems.add(line,
+                             fmt::format("{} is {} x {} pixels, {:.4g} : 1", what, mask.width, mask.height,
+                                         static_cast<double>(mask.width) / mask.height),
                              fmt::format("the sheet's {:.4g} : 1, within 1 percent", plan.width_m / plan.height_m));
         return {};
     }
@@ -71,14 +71,18 @@ int add_area(Reading& reading, Keys& keys, const std::string& name, const fs::pa
 /// mask = "masks/sky.png" in a step: the area "sky", made by the first step that names the file.
 int area_of_mask(Reading& reading, Keys& keys) {
     const fs::path file = file_in_folder(reading, keys, "mask");
-    if (file.empty()) return whole_sheet;
+    if (file.empty())
+        return whole_sheet;
     const std::string name = file.stem().string();
     const int known = reading.plan.area_index(name);
-    if (known < 0) return add_area(reading, keys, name, file);
-    if (reading.resolved[known] == fs::weakly_canonical(file)) return known;
-    keys.refuse("mask", fmt::format("two areas are called {}: {} and {}", in_quotes(name),
-                                    in_quotes(reading.plan.areas[known].file.lexically_relative(reading.folder).string()),
-                                    in_quotes(file.lexically_relative(reading.folder).string())),
+    if (known < 0)
+        return add_area(reading, keys, name, file);
+    if (reading.resolved[known] == fs::weakly_canonical(file))
+        return known;
+    keys.refuse("mask",
+                fmt::format("two areas are called {}: {} and {}", in_quotes(name),
+                            in_quotes(reading.plan.areas[known].file.lexically_relative(reading.folder).string()),
+                            in_quotes(file.lexically_relative(reading.folder).string())),
                 "another file name, or [area.NAME] with a name of its own");
     return whole_sheet;
 }
@@ -87,16 +91,19 @@ int area_of_mask(Reading& reading, Keys& keys) {
 
 void read_areas(Reading& reading, Keys& root) {
     const Value* areas = root.table("area");
-    if (areas == nullptr) return;
+    if (areas == nullptr)
+        return;
     for (const Entry& entry : areas->table) {
         if (entry.value.kind != Value::Kind::table) {
-            reading.problems.add(entry.line, fmt::format("area {} is {}", in_quotes(entry.key), described(entry.value)),
+            reading.problems.add(entry.line,
+                                 fmt::format("area {} is {}", in_quotes(entry.key), described(entry.value)),
                                  "a table, [area.NAME], with a mask");
             continue;
         }
         Keys keys(entry.value, "area " + in_quotes(entry.key), reading.problems);
         const fs::path file = file_in_folder(reading, keys, "mask");
-        if (!file.empty()) add_area(reading, keys, entry.key, file);
+        if (!file.empty())
+            add_area(reading, keys, entry.key, file);
         keys.finish();
     }
 }
@@ -104,21 +111,25 @@ void read_areas(Reading& reading, Keys& root) {
 void read_step_areas(Reading& reading, std::vector<StepKeys>& steps) {
     const auto has_area = [](const StepKeys& step) { return step.verb != "tilt"; };
     for (StepKeys& step : steps) // masks first: a later step's mask is an area for an earlier step too
-        if (has_area(step) && step.keys.has("mask")) step.area = area_of_mask(reading, step.keys);
+        if (has_area(step) && step.keys.has("mask"))
+            step.area = area_of_mask(reading, step.keys);
     for (StepKeys& step : steps) {
-        if (!has_area(step) || !step.keys.has("area")) continue;
+        if (!has_area(step) || !step.keys.has("area"))
+            continue;
         if (step.keys.has("mask")) {
             step.keys.refuse("area", "mask and area in one step", "one of them");
             continue;
         }
         const std::string name = step.keys.text("area");
-        if (!name.empty()) step.area = area_named(reading, step.keys, "area", name);
+        if (!name.empty())
+            step.area = area_named(reading, step.keys, "area", name);
     }
 }
 
 int area_named(Reading& reading, Keys& keys, const std::string& key, const std::string& name) {
     const int index = reading.plan.area_index(name);
-    if (index >= whole_sheet) return index;
+    if (index >= whole_sheet)
+        return index;
     const Hint h = hint(name, area_names(reading.plan), "\"sheet\": the plan has no mask");
     keys.refuse(key, "unknown area " + in_quotes(name) + h.nearest, h.allowed);
     return whole_sheet;

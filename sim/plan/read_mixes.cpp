@@ -1,26 +1,28 @@
-#include <fmt/format.h>
-
 #include "plan/reading_detail.h"
+
+#include <fmt/format.h>
 
 namespace tidemark::plan {
 
 namespace {
 
 const Range pigment_pct{0, 40, "percent by weight", true};
-constexpr double most_pigment_pct = 40;        ///< more is a paste, no mix that runs (from memory)
-constexpr double gum_of_pigment = 0.6;         ///< g of gum and sugar per g of pigment (from memory)
+constexpr double most_pigment_pct = 40; ///< more is a paste, no mix that runs (from memory)
+constexpr double gum_of_pigment = 0.6;  ///< g of gum and sugar per g of pigment (from memory)
 
 /// The pigment's place in plan.pigments, where it goes on first use; -1 when no preset has it.
 int pigment_index(Reading& reading, Keys& keys, const std::string& id) {
     std::vector<materials::Pigment>& used = reading.plan.pigments;
     for (std::size_t k = 0; k < used.size(); ++k)
-        if (used[k].id == id) return static_cast<int>(k);
+        if (used[k].id == id)
+            return static_cast<int>(k);
     if (const materials::Pigment* pigment = reading.presets.pigment(id)) {
         used.push_back(*pigment);
         return static_cast<int>(used.size()) - 1;
     }
     std::vector<std::string> ids;
-    for (const materials::Pigment& pigment : reading.presets.pigments) ids.push_back(pigment.id);
+    for (const materials::Pigment& pigment : reading.presets.pigments)
+        ids.push_back(pigment.id);
     ids.push_back("gum_pct");
     const Hint h = hint(id, ids, "pigments.csv holds no pigment");
     keys.refuse(id, "unknown pigment " + in_quotes(id) + h.nearest, h.allowed);
@@ -33,13 +35,16 @@ Mix read_mix(Reading& reading, const std::string& name, const Value& table) {
     mix.name = name;
     double pigment = 0;
     for (const Entry& entry : table.table) {
-        if (entry.key == "gum_pct") continue;
+        if (entry.key == "gum_pct")
+            continue;
         const int index = pigment_index(reading, keys, entry.key);
         const double share = keys.number(entry.key, pigment_pct, 0) / 100;
         pigment += share;
-        if (index >= 0) mix.pigments.push_back({index, share});
+        if (index >= 0)
+            mix.pigments.push_back({index, share});
     }
-    mix.gum_mass_fraction = keys.number("gum_pct", {0, 30, "percent by weight"}, 100 * gum_of_pigment * pigment) / 100;
+    mix.gum_mass_fraction =
+        keys.number("gum_pct", {0, 30, "percent by weight"}, 100 * gum_of_pigment * pigment) / 100;
     if (table.table.empty())
         reading.problems.add(table.line, keys.said("is empty"),
                              "pigments with their percent by weight, PB29 = 1.5; clear water is the mix \"water\"");
@@ -54,10 +59,12 @@ Mix read_mix(Reading& reading, const std::string& name, const Value& table) {
 void read_mixes(Reading& reading, Keys& root) {
     reading.plan.mixes.push_back({water_name, {}, 0});
     const Value* mixes = root.table("mix");
-    if (mixes == nullptr) return;
+    if (mixes == nullptr)
+        return;
     for (const Entry& entry : mixes->table) {
         if (entry.value.kind != Value::Kind::table)
-            reading.problems.add(entry.line, fmt::format("mix {} is {}", in_quotes(entry.key), described(entry.value)),
+            reading.problems.add(entry.line,
+                                 fmt::format("mix {} is {}", in_quotes(entry.key), described(entry.value)),
                                  "a table, [mix.NAME], of pigments with their percent by weight");
         else if (entry.key == water_name || entry.key.empty())
             reading.problems.add(entry.line, fmt::format("a mix can't be called {}", in_quotes(entry.key)),

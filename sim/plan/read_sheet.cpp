@@ -1,7 +1,7 @@
-#include <fmt/format.h>
-
 #include "grid/units.h"
 #include "plan/reading_detail.h"
+
+#include <fmt/format.h>
 
 namespace tidemark::plan {
 
@@ -9,7 +9,8 @@ namespace {
 
 template <class Preset> std::vector<std::string> ids_of(const std::vector<Preset>& presets) {
     std::vector<std::string> ids;
-    for (const Preset& preset : presets) ids.push_back(preset.id);
+    for (const Preset& preset : presets)
+        ids.push_back(preset.id);
     return ids;
 }
 
@@ -17,16 +18,19 @@ const Range side_mm{30, 1200, "mm"};
 
 void read_size(Reading& reading, Keys& sheet) {
     const std::string meaning = "[width, height], each " + side_mm.text();
-    if (!sheet.has("size_mm")) return sheet.refuse("size_mm", "size_mm is missing", meaning);
+    if (!sheet.has("size_mm"))
+        return sheet.refuse("size_mm", "size_mm is missing", meaning);
     const auto size = sheet.pair("size_mm", side_mm, side_mm, meaning);
-    if (!size) return;
+    if (!size)
+        return;
     reading.plan.width_m = grid::m_from_mm(size->first);
     reading.plan.height_m = grid::m_from_mm(size->second);
 }
 
 void read_paper(Reading& reading, Keys& sheet) {
     const std::string id = sheet.text("paper", {}, "a paper's name in quotes, such as \"cold-pressed-300\"");
-    if (id.empty()) return;
+    if (id.empty())
+        return;
     if (const materials::Paper* paper = reading.presets.paper(id)) {
         reading.plan.paper = *paper;
         return;
@@ -51,22 +55,27 @@ void read_changed_room(Reading& reading, const Value& table) {
     materials::Room& room = reading.plan.room;
     const materials::Room base = room;
     const auto changed = [&](const char* key, double lo, double hi, const char* unit, double& value) {
-        if (keys.has(key)) value = keys.number(key, {lo, hi, unit}, value);
+        if (keys.has(key))
+            value = keys.number(key, {lo, hi, unit}, value);
     };
     double temperature_C = room.temperature_K - 273.15, humidity_pct = room.humidity * 100;
     changed("temperature_C", 0, 50, "°C", temperature_C);
     changed("humidity_pct", 1, 99, "%", humidity_pct);
     changed("air_m_s", 0, 20, "m/s", room.air_m_s);
     changed("sun_W_m2", 0, 1200, "W/m²", room.sun_W_m2);
-    if (keys.has("temperature_C")) room.temperature_K = grid::K_from_C(temperature_C);
-    if (keys.has("humidity_pct")) room.humidity = humidity_pct / 100;
+    if (keys.has("temperature_C"))
+        room.temperature_K = grid::K_from_C(temperature_C);
+    if (keys.has("humidity_pct"))
+        room.humidity = humidity_pct / 100;
     keys.finish();
-    if (table.table.size() > (keys.has("base") ? 1u : 0u)) room.id = base.id + ", changed by the plan";
+    if (table.table.size() > (keys.has("base") ? 1u : 0u))
+        room.id = base.id + ", changed by the plan";
 }
 
 void read_room(Reading& reading, Keys& sheet) {
     const Value* room = sheet.find("room");
-    if (room != nullptr && room->kind == Value::Kind::table) return read_changed_room(reading, *room);
+    if (room != nullptr && room->kind == Value::Kind::table)
+        return read_changed_room(reading, *room);
     set_room(reading, sheet, "room", sheet.text("room", "temperate-studio"));
 }
 
@@ -76,7 +85,8 @@ void read_sheet(Reading& reading, Keys& root) {
     const Value* table = root.table("sheet");
     if (table == nullptr) {
         const bool absent = !root.has("sheet");
-        if (absent) root.refuse("sheet", "[sheet] is missing", "[sheet] with size_mm and paper");
+        if (absent)
+            root.refuse("sheet", "[sheet] is missing", "[sheet] with size_mm and paper");
         return;
     }
     Keys sheet(*table, "[sheet]", reading.problems);

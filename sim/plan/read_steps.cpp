@@ -1,6 +1,6 @@
-#include <fmt/format.h>
-
 #include "plan/reading_detail.h"
+
+#include <fmt/format.h>
 
 namespace tidemark::plan {
 
@@ -18,7 +18,8 @@ std::vector<StepKeys> verbs_and_names(Reading& reading, const std::vector<Value>
     for (const Value& table : tables) {
         StepKeys step{Keys(table, "step", reading.problems), "", "", whole_sheet};
         step.name = step.keys.text("name", "");
-        if (!step.name.empty()) step.keys.rename("step " + in_quotes(step.name));
+        if (!step.name.empty())
+            step.keys.rename("step " + in_quotes(step.name));
         const auto& verbs = act_words();
         step.verb = step.keys.text("do", {}, fmt::format("an act in quotes: {}", fmt::join(verbs, ", ")));
         if (!step.verb.empty() && std::find(verbs.begin(), verbs.end(), step.verb) == verbs.end()) {
@@ -26,7 +27,8 @@ std::vector<StepKeys> verbs_and_names(Reading& reading, const std::vector<Value>
             step.verb.clear();
         }
         if (step.name == paper_name || step.name == sheet_name)
-            step.keys.refuse("name", fmt::format("a step can't be called {}", in_quotes(step.name)), "any other name");
+            step.keys.refuse("name", fmt::format("a step can't be called {}", in_quotes(step.name)),
+                             "any other name");
         if (!step.name.empty() && taken(steps, step.name))
             step.keys.refuse("name", "another step has that name", "a name of its own");
         steps.push_back(std::move(step));
@@ -37,10 +39,12 @@ std::vector<StepKeys> verbs_and_names(Reading& reading, const std::vector<Value>
 /// "wash", then "wash 2": the first that no other step has.
 void name_the_nameless(std::vector<StepKeys>& steps) {
     for (StepKeys& step : steps) {
-        if (!step.name.empty()) continue;
+        if (!step.name.empty())
+            continue;
         const std::string verb = step.verb.empty() ? "step" : step.verb;
         std::string name = verb;
-        for (int number = 2; taken(steps, name); ++number) name = fmt::format("{} {}", verb, number);
+        for (int number = 2; taken(steps, name); ++number)
+            name = fmt::format("{} {}", verb, number);
         step.name = name;
         step.keys.rename("step " + in_quotes(name));
     }
@@ -52,7 +56,8 @@ void read_steps(Reading& reading, Keys& root) {
     const std::vector<Value>* tables = root.tables("step");
     if (tables == nullptr) {
         const bool absent = !root.has("step");
-        if (absent) root.refuse("step", "the plan has no step", "at least one [[step]]");
+        if (absent)
+            root.refuse("step", "the plan has no step", "at least one [[step]]");
         return;
     }
     if (tables->size() > most_steps)
@@ -64,12 +69,14 @@ void read_steps(Reading& reading, Keys& root) {
         Step made;
         made.name = step.name;
         made.line = step.keys.line();
-        if (!step.verb.empty()) made.act = read_act(reading, step);
+        if (!step.verb.empty())
+            made.act = read_act(reading, step);
         reading.plan.steps.push_back(std::move(made));
     }
     read_starts(reading, steps);
     for (StepKeys& step : steps)
-        if (!step.verb.empty()) step.keys.finish();
+        if (!step.verb.empty())
+            step.keys.finish();
 }
 
 } // namespace tidemark::plan

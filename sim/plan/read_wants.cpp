@@ -1,6 +1,6 @@
-#include <fmt/format.h>
-
 #include "plan/reading_detail.h"
+
+#include <fmt/format.h>
 
 namespace tidemark::plan {
 
@@ -13,9 +13,11 @@ void check_side(Reading& reading, Keys& want, const std::string& name) {
     if (area >= 0 && step >= 0 && plan.steps[step].area() != area)
         return want.refuse("between", in_quotes(name) + " is an area, and a step that works on another one",
                            "another name for the step");
-    if (name == paper_name || area >= 0 || step >= 0) return;
+    if (name == paper_name || area >= 0 || step >= 0)
+        return;
     std::vector<std::string> names = area_names(plan);
-    for (const Step& s : plan.steps) names.push_back(s.name);
+    for (const Step& s : plan.steps)
+        names.push_back(s.name);
     names.push_back(paper_name);
     const Hint h = hint(name, names, "");
     want.refuse("between", "unknown area or step " + in_quotes(name) + h.nearest, h.allowed);
@@ -25,7 +27,8 @@ void check_side(Reading& reading, Keys& want, const std::string& name) {
 
 void read_wants(Reading& reading, Keys& root) {
     const std::vector<Value>* tables = root.tables("want");
-    if (tables == nullptr) return;
+    if (tables == nullptr)
+        return;
     for (const Value& table : *tables) {
         Keys keys(table, "[[want]]", reading.problems);
         Want want;
@@ -42,7 +45,8 @@ void read_wants(Reading& reading, Keys& root) {
         } else {
             want.first = between->list[0].text, want.second = between->list[1].text;
             check_side(reading, keys, want.first);
-            if (want.second != want.first) check_side(reading, keys, want.second);
+            if (want.second != want.first)
+                check_side(reading, keys, want.second);
             if (want.second == want.first)
                 keys.refuse("between", "between names " + in_quotes(want.first) + " twice", "two different names");
         }

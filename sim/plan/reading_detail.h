@@ -1,11 +1,11 @@
 /// What is known while a plan is being read, and the parts that read it. The order of calls is read_plan.cpp.
 #pragma once
+#include "plan/keys_detail.h"
+#include "plan/plan.h"
+
 #include <filesystem>
 #include <string>
 #include <vector>
-
-#include "plan/keys_detail.h"
-#include "plan/plan.h"
 
 namespace tidemark::plan {
 
@@ -31,7 +31,7 @@ void read_reference(Reading&, Keys& root);
 void read_steps(Reading&, Keys& root);
 void read_wants(Reading&, Keys& root);
 
-Act read_act(Reading&, StepKeys&);          ///< read_acts.cpp
+Act read_act(Reading&, StepKeys&); ///< read_acts.cpp
 void read_starts(Reading&, std::vector<StepKeys>&);
 void read_step_areas(Reading&, std::vector<StepKeys>&); ///< mask = and area =
 const std::vector<std::string>& act_words();
@@ -41,7 +41,8 @@ int area_named(Reading&, Keys&, const std::string& key, const std::string& name)
 
 std::vector<std::string> area_names(const Plan&);
 
-/// The file `key` of a table speaks of, when it lies in the plan's folder and exists; else a problem and an empty path.
+/// The file `key` of a table speaks of, when it lies in the plan's folder and exists; else a problem and an empty
+/// path.
 std::filesystem::path file_in_folder(Reading&, Keys&, const std::string& key);
 
 extern const Words<Stage> stages;

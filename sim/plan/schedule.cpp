@@ -1,14 +1,15 @@
 #include "plan/schedule.h"
 
-#include <algorithm>
-
 #include "plan/read_plan.h"
+
+#include <algorithm>
 
 namespace tidemark::plan {
 
 int predecessor(const std::vector<Step>& steps, int index) {
     const Start& start = steps[index].start;
-    if (const AfterStep* after = std::get_if<AfterStep>(&start)) return after->step;
+    if (const AfterStep* after = std::get_if<AfterStep>(&start))
+        return after->step;
     return std::holds_alternative<WhenStage>(start) ? index - 1 : -1;
 }
 
@@ -22,9 +23,11 @@ std::vector<std::vector<int>> waiting_rings(const std::vector<Step>& steps) {
             seen_from[k] = first;
             k = predecessor(steps, k);
         }
-        if (k < 0 || seen_from[k] != first) continue; // an end, or a ring that is known
+        if (k < 0 || seen_from[k] != first)
+            continue; // an end, or a ring that is known
         std::vector<int> ring;
-        for (int at = k; ring.empty() || at != k; at = predecessor(steps, at)) ring.push_back(at);
+        for (int at = k; ring.empty() || at != k; at = predecessor(steps, at))
+            ring.push_back(at);
         std::rotate(ring.begin(), std::min_element(ring.begin(), ring.end()), ring.end());
         rings.push_back(ring);
     }
@@ -34,14 +37,19 @@ std::vector<std::vector<int>> waiting_rings(const std::vector<Step>& steps) {
 Next next_step(const std::vector<Step>& steps, const std::vector<double>& end_s, double hand_free_s) {
     Next next;
     for (int k = 0; k < static_cast<int>(steps.size()); ++k) {
-        if (end_s[k] >= 0) continue;
+        if (end_s[k] >= 0)
+            continue;
         const int before = predecessor(steps, k);
-        if (before >= 0 && end_s[before] < 0) continue;
+        if (before >= 0 && end_s[before] < 0)
+            continue;
         double ready_s = before >= 0 ? end_s[before] : 0;
-        if (const AtTime* at = std::get_if<AtTime>(&steps[k].start)) ready_s = at->time_s;
-        if (const AfterStep* after = std::get_if<AfterStep>(&steps[k].start)) ready_s += after->wait_s;
+        if (const AtTime* at = std::get_if<AtTime>(&steps[k].start))
+            ready_s = at->time_s;
+        if (const AfterStep* after = std::get_if<AfterStep>(&steps[k].start))
+            ready_s += after->wait_s;
         const double start_s = std::max(ready_s, hand_free_s);
-        if (next.step < 0 || start_s < next.start_s) next = {k, start_s};
+        if (next.step < 0 || start_s < next.start_s)
+            next = {k, start_s};
     }
     return next;
 }
@@ -73,7 +81,8 @@ Timetable timetable(const Plan& plan) {
         time.start_s = next.start_s;
         time.end_s = next.start_s + (until ? 0 : hand_time_s(step, area_m2(plan, step.area())));
         end_s[next.step] = time.end_s;
-        if (dry == nullptr) hand_free_s = time.end_s;
+        if (dry == nullptr)
+            hand_free_s = time.end_s;
         table.order.push_back(next.step);
     }
     return table;
@@ -86,7 +95,8 @@ std::vector<int> start_order(const Plan& plan) { return timetable(plan).order; }
 
 double area_m2(const Plan& plan, int area) {
     const double sheet_m2 = plan.width_m * plan.height_m;
-    if (area < 0) return sheet_m2;
+    if (area < 0)
+        return sheet_m2;
     const std::vector<float>& mask = plan.areas[area].mask.value;
     const auto inside = std::count_if(mask.begin(), mask.end(), [](float v) { return v >= 0.5f; });
     return sheet_m2 * static_cast<double>(inside) / static_cast<double>(mask.size());

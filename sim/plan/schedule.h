@@ -5,9 +5,9 @@
 /// (and then its stage is waited for). A step begins when it is ready and the hand is free; of several, the one that
 /// stands first in the plan. Waiting, for a stage or in a dry step, leaves the hand free.
 #pragma once
-#include <vector>
-
 #include "plan/plan.h"
+
+#include <vector>
 
 namespace tidemark::plan {
 
@@ -20,7 +20,10 @@ std::vector<std::vector<int>> waiting_rings(const std::vector<Step>&);
 
 /// The step to take next, -1 when all are finished, and when it can begin. `end_s`: when each step ended; negative,
 /// not yet. `hand_free_s`: when the hand is.
-struct Next { int step = -1; double start_s = 0; };
+struct Next {
+    int step = -1;
+    double start_s = 0;
+};
 Next next_step(const std::vector<Step>&, const std::vector<double>& end_s, double hand_free_s);
 
 /// A timetable without a run: every wait for a stage counts as nothing, so that times after one are earliest times.

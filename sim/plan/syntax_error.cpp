@@ -1,11 +1,10 @@
-#include <fmt/format.h>
-
-#include <algorithm>
-#include <regex>
-
 #include "grid/problem.h"
 #include "plan/document_detail.h"
 #include "plan/problems_detail.h"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <regex>
 
 namespace tidemark::plan {
 
@@ -14,21 +13,27 @@ namespace {
 std::string line_text(std::string_view text, int line) {
     for (int k = 1; k < line; ++k) {
         const std::size_t end = text.find('\n');
-        if (end == std::string_view::npos) return {};
+        if (end == std::string_view::npos)
+            return {};
         text.remove_prefix(end + 1);
     }
     return std::string(text.substr(0, text.find_first_of("\r\n")));
 }
 
-struct Said { std::string what, allowed; };
+struct Said {
+    std::string what, allowed;
+};
 
 /// The slips that people make, by what the line looks like. Empty when it is none of them.
 Said usual_slip(const std::string& line) {
-    if (line.size() > 400) return {}; // the matcher recurses
+    if (line.size() > 400)
+        return {}; // the matcher recurses
     std::smatch m;
     static const std::regex no_value(R"(=\s*(#.*)?$)");
-    if (std::regex_search(line, no_value)) return {"no value behind the =", "a number, or text in quotes"};
-    if (std::count(line.begin(), line.end(), '"') % 2 == 1) return {"a quote opened and not closed on its line", "\"...\""};
+    if (std::regex_search(line, no_value))
+        return {"no value behind the =", "a number, or text in quotes"};
+    if (std::count(line.begin(), line.end(), '"') % 2 == 1)
+        return {"a quote opened and not closed on its line", "\"...\""};
     static const std::regex decimal_comma(R"(=\s*([+-]?\d+,\d+)\s*(#.*)?$)");
     if (std::regex_search(line, m, decimal_comma)) {
         std::string point = m[1];
@@ -54,12 +59,15 @@ Said usual_slip(const std::string& line) {
 
 /// "... cannot redefine existing table 'sheet'" or "... existing array 'step' as table".
 Said told_twice(const std::string& complaint) {
-    if (complaint.size() > 400) return {};
+    if (complaint.size() > 400)
+        return {};
     std::smatch m;
     static const std::regex redefined(R"(cannot redefine existing (.*) '(.*)'( as .*)?$)");
-    if (!std::regex_search(complaint, m, redefined)) return {};
+    if (!std::regex_search(complaint, m, redefined))
+        return {};
     const std::string name = m[2];
-    if (!m[3].matched) return {in_quotes(name) + " is there twice", "once"};
+    if (!m[3].matched)
+        return {in_quotes(name) + " is there twice", "once"};
     if (name == "step" || name == "want")
         return {fmt::format("[{0}] and [[{0}]] in one plan", name), fmt::format("[[{}]] each time", name)};
     return {in_quotes(name) + " is there twice, in two shapes", "once"};
@@ -72,13 +80,17 @@ void throw_syntax_error(std::string_view text, const std::string& file, int line
     if (complaint.find("utf-8") != std::string::npos)
         throw grid::BadInput(where, "letters that are not UTF-8", "a text file saved as UTF-8");
     Said said = told_twice(complaint);
-    if (said.what.empty()) said = usual_slip(line_text(text, line));
-    if (!said.what.empty()) throw grid::BadInput(where, said.what, said.allowed);
+    if (said.what.empty())
+        said = usual_slip(line_text(text, line));
+    if (!said.what.empty())
+        throw grid::BadInput(where, said.what, said.allowed);
     std::string plain = complaint;
     const std::string opening = "Error while parsing ";
-    if (plain.rfind(opening, 0) == 0) plain.erase(0, opening.size());
+    if (plain.rfind(opening, 0) == 0)
+        plain.erase(0, opening.size());
     for (char& c : plain)
-        if (static_cast<unsigned char>(c) < 0x20) c = ' ';
+        if (static_cast<unsigned char>(c) < 0x20)
+            c = ' ';
     throw grid::BadInput(where, "not valid TOML: " + plain);
 }
 

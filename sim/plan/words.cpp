@@ -11,7 +11,8 @@ const Words<Side> sides{{"front", Side::front}, {"back", Side::back}, {"both", S
 namespace {
 template <class Enum> const char* word_in(const Words<Enum>& words, Enum value) {
     for (const auto& [text, meaning] : words)
-        if (meaning == value) return text.c_str();
+        if (meaning == value)
+            return text.c_str();
     return "";
 }
 } // namespace

@@ -1,13 +1,12 @@
 // Every table, broken in one cell, is refused by file, row and column.
-#include <catch2/catch.hpp>
-#include <unistd.h>
+#include "materials/cautions.h"
+#include "materials/presets.h"
 
+#include <catch2/catch.hpp>
 #include <filesystem>
 #include <fstream>
 #include <sstream>
-
-#include "materials/cautions.h"
-#include "materials/presets.h"
+#include <unistd.h>
 
 namespace fs = std::filesystem;
 using namespace tidemark;
@@ -28,7 +27,8 @@ class Copy {
         fs::remove_all(folder);
         fs::create_directories(folder);
         for (const auto& entry : fs::directory_iterator(TIDEMARK_PRESETS_DIR))
-            if (entry.path().extension() == ".csv") fs::copy(entry.path(), folder / entry.path().filename());
+            if (entry.path().extension() == ".csv")
+                fs::copy(entry.path(), folder / entry.path().filename());
     }
     ~Copy() { fs::remove_all(folder); }
     void change(const std::string& file, const std::string& from, const std::string& to) const {
@@ -46,7 +46,8 @@ class Copy {
         } catch (const grid::BadInput& bad) {
             std::string text = bad.what();
             const std::string prefix = folder.string() + "/";
-            for (std::size_t at; (at = text.find(prefix)) != std::string::npos;) text.erase(at, prefix.size());
+            for (std::size_t at; (at = text.find(prefix)) != std::string::npos;)
+                text.erase(at, prefix.size());
             return text;
         }
     }
@@ -121,8 +122,9 @@ TEST_CASE("an id that is there twice is refused", "[wrong][materials]") {
 TEST_CASE("a white that no column holds is refused", "[wrong][materials]") {
     const Copy copy;
     copy.change("papers.csv", ",natural,", ",snow,");
-    CHECK(copy.said() == "papers.csv:11: column \"white\" is \"snow\"; allowed: a column of paper_spectra.csv: cream, "
-                         "high_white, natural");
+    CHECK(copy.said() ==
+          "papers.csv:11: column \"white\" is \"snow\"; allowed: a column of paper_spectra.csv: cream, "
+          "high_white, natural");
 }
 
 TEST_CASE("spectra on other bands are refused", "[wrong][materials]") {
@@ -134,7 +136,8 @@ TEST_CASE("spectra on other bands are refused", "[wrong][materials]") {
 TEST_CASE("a brush that gives more than it holds is refused", "[wrong][materials]") {
     const Copy copy;
     copy.change("brushes.csv", "15,0.11,0.08", "15,0.08,0.11");
-    CHECK(copy.said() == "brushes.csv:8: brush \"round-4\": release_mL is more than hold_mL; allowed: at most hold_mL");
+    CHECK(copy.said() ==
+          "brushes.csv:8: brush \"round-4\": release_mL is more than hold_mL; allowed: at most hold_mL");
 }
 
 TEST_CASE("a caution of unknown level is refused", "[wrong][materials]") {

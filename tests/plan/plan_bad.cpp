@@ -1,11 +1,10 @@
 // Every wrong plan in tests/plan/bad is refused, and with exactly the lines of the .txt beside it. The folder is the
 // list: a new case is two files.
-#include <catch2/catch.hpp>
+#include "plan/plan_folder.h"
 
 #include <algorithm>
+#include <catch2/catch.hpp>
 #include <filesystem>
-
-#include "plan/plan_folder.h"
 
 namespace fs = std::filesystem;
 using namespace tidemark;
@@ -21,7 +20,8 @@ std::string text_of(const fs::path& file) {
 std::vector<fs::path> wrong_plans() {
     std::vector<fs::path> plans;
     for (const auto& entry : fs::directory_iterator(TIDEMARK_TESTS_DIR "/plan/bad"))
-        if (entry.path().extension() == ".toml") plans.push_back(entry.path());
+        if (entry.path().extension() == ".toml")
+            plans.push_back(entry.path());
     std::sort(plans.begin(), plans.end());
     return plans;
 }
@@ -53,7 +53,8 @@ TEST_CASE("a plan that isn't there, is a folder or is huge is refused", "[wrong]
     const auto& presets = PlanFolder::presets();
     CHECK_THROWS_AS(plan::read_plan(folder.path("none.toml"), presets), grid::BadInput);
     CHECK_THROWS_AS(plan::read_plan(folder.path("masks"), presets), grid::BadInput);
-    CHECK(folder.said(std::string(2 << 20, '\n')) == "plan.toml: the file is too large; allowed: at most 1048576 bytes");
+    CHECK(folder.said(std::string(2 << 20, '\n')) ==
+          "plan.toml: the file is too large; allowed: at most 1048576 bytes");
     CHECK(folder.said("").find("tidemark is missing") != std::string::npos);
 }
 
@@ -70,7 +71,8 @@ TEST_CASE("text that is cut anywhere never does worse than a message", "[wrong][
     const std::string deep(100000, '[');
     CHECK(folder.said("a = " + deep) != "");
     std::string dots = "a";
-    for (int k = 0; k < 100000; ++k) dots += ".a";
+    for (int k = 0; k < 100000; ++k)
+        dots += ".a";
     CHECK(folder.said(dots + " = 1") == "plan.toml:1: a key with more than 16 dots");
     CHECK(folder.said("\"" + dots + "\" = 1") != ""); // dots inside quotes are no levels
 }
@@ -78,7 +80,8 @@ TEST_CASE("text that is cut anywhere never does worse than a message", "[wrong][
 TEST_CASE("a hundred problems are shown, the rest counted", "[wrong][plan]") {
     const PlanFolder folder;
     std::string text = text_of(TIDEMARK_TESTS_DIR "/plan/good.toml");
-    for (int k = 0; k < 150; ++k) text += "\n[[want]]\nbetween = [\"sky\", \"hills\"]\n";
+    for (int k = 0; k < 150; ++k)
+        text += "\n[[want]]\nbetween = [\"sky\", \"hills\"]\n";
     const std::string said = folder.said(text);
     CHECK(std::count(said.begin(), said.end(), '\n') == 100);
     CHECK(said.find("and 50 more problems") != std::string::npos);

@@ -1,4 +1,5 @@
-/// A folder with masks and pictures to read plans in, thrown away at the end. The sheet of these plans is 380 × 280 mm.
+/// A folder with masks and pictures to read plans in, thrown away at the end. The sheet of these plans is 380 × 280
+/// mm.
 ///
 ///   masks/sky.png, masks/hills.png   upper and lower half white, 38 × 28
 ///   other/sky.png                    another file with the same stem
@@ -7,16 +8,15 @@
 ///   masks/outside.png                a symbolic link out of the folder
 ///   reference.png                    38 × 28                     square.png        20 × 20
 #pragma once
-#include <unistd.h>
+#include "grid/picture.h"
+#include "plan/read_plan.h"
 
 #include <filesystem>
 #include <fstream>
 #include <functional>
 #include <sstream>
 #include <string>
-
-#include "grid/picture.h"
-#include "plan/read_plan.h"
+#include <unistd.h>
 
 namespace tidemark {
 
@@ -27,7 +27,8 @@ class PlanFolder {
         base_ = std::filesystem::temp_directory_path() /
                 ("tidemark-plan-" + std::to_string(getpid()) + "-" + std::to_string(made++));
         std::filesystem::remove_all(base_);
-        for (const char* sub : {"plan/masks", "plan/other"}) std::filesystem::create_directories(base_ / sub);
+        for (const char* sub : {"plan/masks", "plan/other"})
+            std::filesystem::create_directories(base_ / sub);
         const auto upper = [](int, int y) { return y < 14; };
         const auto lower = [](int, int y) { return y >= 14; };
         mask("masks/sky.png", 38, 28, upper);
@@ -59,7 +60,8 @@ class PlanFolder {
     void mask(const std::string& name, int width, int height, const std::function<bool(int, int)>& inside) const {
         grid::GreyPicture grey{width, height, {}};
         for (int y = 0; y < height; ++y)
-            for (int x = 0; x < width; ++x) grey.value.push_back(inside(x, y) ? 1.0f : 0.0f);
+            for (int x = 0; x < width; ++x)
+                grey.value.push_back(inside(x, y) ? 1.0f : 0.0f);
         save(name, grid::png_bytes(grey));
     }
     void picture(const std::string& name, int width, int height) const {
@@ -80,7 +82,8 @@ class PlanFolder {
         } catch (const grid::BadInput& bad) {
             std::string lines = bad.what();
             const std::string prefix = path("").string();
-            for (std::size_t at; (at = lines.find(prefix)) != std::string::npos;) lines.erase(at, prefix.size());
+            for (std::size_t at; (at = lines.find(prefix)) != std::string::npos;)
+                lines.erase(at, prefix.size());
             return lines;
         }
     }

@@ -1,8 +1,8 @@
 // A good plan becomes the values it says, in SI.
-#include <catch2/catch.hpp>
-
 #include "plan/plan_folder.h"
 #include "plan/schedule.h"
+
+#include <catch2/catch.hpp>
 
 using namespace tidemark;
 using Catch::Detail::Approx;
@@ -111,7 +111,8 @@ TEST_CASE("acts are read in SI", "[plan]") {
 TEST_CASE("steps without a name are called by their verb", "[plan]") {
     const plan::Plan p = good_plan();
     const std::vector<std::string> names{"wet", "first light", "charge", "tilt", "wash", "dry", "dry 2"};
-    for (std::size_t k = 0; k < names.size(); ++k) CHECK(p.steps[k].name == names[k]);
+    for (std::size_t k = 0; k < names.size(); ++k)
+        CHECK(p.steps[k].name == names[k]);
     CHECK(p.step_index("dry 2") == 6);
     CHECK(p.step_index("dry 3") == -1);
     CHECK(std::string(plan::act_word(p.steps[2].act)) == "charge");
@@ -148,11 +149,13 @@ TEST_CASE("areas come from [area.NAME] and from the masks of steps", "[plan]") {
 
 TEST_CASE("one mask in two steps is one area, also before it is named", "[plan]") {
     const PlanFolder folder;
-    const plan::Plan p = folder.read(plan_with("[[step]]\ndo = \"wet\"\nwater_g_m2 = 100\narea = \"sky\"\n"
-                                               "[[step]]\ndo = \"wet\"\nwater_g_m2 = 50\nmask = \"masks/sky.png\"\n"
-                                               "[[step]]\ndo = \"wet\"\nwater_g_m2 = 50\nmask = \"./masks/sky.png\"\n"));
+    const plan::Plan p =
+        folder.read(plan_with("[[step]]\ndo = \"wet\"\nwater_g_m2 = 100\narea = \"sky\"\n"
+                              "[[step]]\ndo = \"wet\"\nwater_g_m2 = 50\nmask = \"masks/sky.png\"\n"
+                              "[[step]]\ndo = \"wet\"\nwater_g_m2 = 50\nmask = \"./masks/sky.png\"\n"));
     REQUIRE(p.areas.size() == 1);
-    for (int k = 0; k < 3; ++k) CHECK(p.steps[k].area() == 0);
+    for (int k = 0; k < 3; ++k)
+        CHECK(p.steps[k].area() == 0);
 }
 
 TEST_CASE("wants name areas, steps or the paper", "[plan]") {
@@ -179,7 +182,8 @@ TEST_CASE("a byte-order mark, CRLF and accented letters in texts and comments ar
                                         "do = \"wet\"\nwater_g_m2 = 100\n");
     std::string text("\xEF\xBB\xBF");
     for (const char c : lines) {
-        if (c == '\n') text.push_back('\r');
+        if (c == '\n')
+            text.push_back('\r');
         text.push_back(c);
     }
     const plan::Plan p = folder.read(text);
@@ -223,9 +227,9 @@ TEST_CASE("the nominal timetable adds hand, waits and clock, and marks earliest 
 
 TEST_CASE("one hand: a step whose time comes while the hand is busy begins when it is free", "[plan]") {
     const PlanFolder folder;
-    const plan::Plan p = folder.read(
-        plan_with("[[step]]\ndo = \"wash\"\nmix = \"water\"\nfilm_um = 100\npace_cm2_s = 1\n" // 1064 s
-                  "[[step]]\ndo = \"tilt\"\nangle_deg = 5\nat = \"5:00\"\n"));
+    const plan::Plan p =
+        folder.read(plan_with("[[step]]\ndo = \"wash\"\nmix = \"water\"\nfilm_um = 100\npace_cm2_s = 1\n" // 1064 s
+                              "[[step]]\ndo = \"tilt\"\nangle_deg = 5\nat = \"5:00\"\n"));
     CHECK(plan::nominal_times(p)[1].start_s == Approx(1064));
 }
 

@@ -1,13 +1,12 @@
 // Presets lie inside published ranges, and their columns agree with each other.
-#include <catch2/catch.hpp>
-
-#include <algorithm>
-#include <cmath>
-#include <map>
-
 #include "grid/csv.h"
 #include "materials/cautions.h"
 #include "materials/presets.h"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <map>
 
 using namespace tidemark;
 
@@ -27,12 +26,15 @@ const double sqrt_60 = std::sqrt(60.0);
 // Gettens & Stout (1942), Painting Materials, table of physical properties of pigments: specific gravity × 1000, and
 // the range that samples of one name cover (natural earths most; from memory).
 TEST_CASE("gettens & stout 1942: densities lie in the range of their pigment", "[published][materials]") {
-    struct Row { const char* id; double lo, hi; };
-    const Row row = GENERATE(Row{"PB29", 2300, 2400}, Row{"PB27", 1750, 1900}, Row{"PG18", 3200, 3400},
-                             Row{"PBr7-burnt-sienna", 3300, 4000}, Row{"PBr7-raw-sienna", 2900, 3400},
-                             Row{"PBr7-burnt-umber", 3300, 4000}, Row{"PBr7-raw-umber", 3000, 3500},
-                             Row{"PBk9", 2200, 2500}, Row{"PW6", 4000, 4260}, Row{"PW4", 5600, 5680},
-                             Row{"PY35", 4250, 4800}, Row{"PR108", 4400, 5100});
+    struct Row {
+        const char* id;
+        double lo, hi;
+    };
+    const Row row =
+        GENERATE(Row{"PB29", 2300, 2400}, Row{"PB27", 1750, 1900}, Row{"PG18", 3200, 3400},
+                 Row{"PBr7-burnt-sienna", 3300, 4000}, Row{"PBr7-raw-sienna", 2900, 3400},
+                 Row{"PBr7-burnt-umber", 3300, 4000}, Row{"PBr7-raw-umber", 3000, 3500}, Row{"PBk9", 2200, 2500},
+                 Row{"PW6", 4000, 4260}, Row{"PW4", 5600, 5680}, Row{"PY35", 4250, 4800}, Row{"PR108", 4400, 5100});
     const materials::Pigment* pigment = presets().pigment(row.id);
     REQUIRE(pigment != nullptr);
     INFO(row.id);
@@ -129,7 +131,8 @@ TEST_CASE("every pigment has a caution line of its own level", "[published][mate
     for (const materials::Pigment& p : presets().pigments) {
         int highest = -1;
         for (const materials::Caution& c : cautions)
-            if (c.concerns(p.id)) highest = std::max(highest, rank.at(c.level));
+            if (c.concerns(p.id))
+                highest = std::max(highest, rank.at(c.level));
         INFO(p.id);
         CHECK(highest == rank.at(p.caution));
     }
