@@ -1,0 +1,90 @@
+#include "report/tables.h"
+
+#include <cmath>
+#include <numeric>
+
+#include "grid/csv.h"
+
+namespace tidemark::report {
+
+namespace {
+
+constexpr double g_from_kg = 1e3;
+
+std::string step_name(const plan::Plan& p, int step) {
+    return step < 0 || step >= static_cast<int>(p.steps.size()) ? "all" : p.steps[step].name;
+}
+double total(const std::vector<double>& v) { return std::accumulate(v.begin(), v.end(), 0.0); }
+
+/// Tenths, hundredths: digits that the measurement can stand for.
+double rounded(double v, double to) { return std::isfinite(v) ? std::round(v / to) * to + 0.0 : v; }
+
+} // namespace
+
+std::string edges_table(const plan::Plan& p, const std::vector<judge::Edge>& edges) {
+    grid::CsvWriter csv({"step", "area", "neighbour", "edge", "wanted", "tidemark", "width_mm", "difference_L",
+                         "rim_L", "inside_L", "outside_L", "shift_mm", "length_mm", "x_mm", "y_mm"});
+    for (const judge::Edge& e : edges) {
+        csv.cell(step_name(p, e.step)).cell(e.area).cell(e.neighbour).cell(e.word).cell(e.wanted);
+        csv.cell(e.tidemark ? "yes" : "no");
+        csv.number(rounded(e.width_mm, 0.01)).number(rounded(e.delta_L, 0.1)).number(rounded(e.rim_L, 0.1));
+        csv.number(rounded(e.inside_L, 0.1)).number(rounded(e.outside_L, 0.1)).number(rounded(e.shift_mm, 0.1));
+        csv.number(rounded(e.length_mm, 1)).number(rounded(e.x_mm, 0.1)).number(rounded(e.y_mm, 0.1));
+        csv.end_row();
+    }
+    return csv.text();
+}
+
+std::string windows_table(const plan::Plan& p, const std::vector<judge::Window>& windows) {
+    grid::CsvWriter csv({"step", "area", "wet_from_min", "moist_min", "damp_min", "dry_min", "until_min"});
+    for (const judge::Window& w : windows) {
+        csv.cell(step_name(p, w.step)).cell(w.area);
+        for (const double minute : {w.wet_from_min, w.moist_min, w.damp_min, w.dry_min, w.until_min})
+            csv.number(rounded(minute, 0.01));
+        csv.end_row();
+    }
+    return csv.text();
+}
+
+std::string mixes_table(const std::vector<judge::MixAmount>& mixes) {
+    grid::CsvWriter csv(
+        {"mix", "laid_mL", "prepare_from_mL", "prepare_to_mL", "pigment", "laid_g", "prepare_g"});
+    for (const judge::MixAmount& m : mixes) {
+        const auto amount = [&] {
+            csv.cell(m.mix).number(m.laid_mL, 4).number(m.prepare_from_mL).number(m.prepare_to_mL);
+        };
+        for (const judge::MixPigment& k : m.pigments) {
+            amount();
+            csv.cell(k.pigment).number(k.laid_g, 3).number(k.prepare_g, 3);
+            csv.end_row();
+        }
+        if (!m.pigments.empty()) continue;
+        amount();
+        csv.cell("").cell("").cell("");
+        csv.end_row();
+    }
+    return csv.text();
+}
+
+std::string ledger_table(const std::vector<sheet::LedgerLine>& lines) {
+    grid::CsvWriter csv({"time_min", "water_start_g", "water_laid_g", "evaporated_g", "to_board_g", "run_off_g",
+                         "water_lifted_g", "film_g", "front_g", "back_g", "water_closure_rel", "pigment_laid_g",
+                         "pigment_lifted_g", "pigment_on_sheet_g", "gum_laid_g", "gum_lifted_g", "gum_on_sheet_g",
+                         "worst_pigment_closure_rel"});
+    for (const sheet::LedgerLine& l : lines) {
+        const sheet::Ledger& f = l.flows;
+        csv.number(l.time_s / 60);
+        for (const double kg : {f.start_kg, f.laid_kg, f.evaporated_kg, f.to_board_kg, f.run_off_kg, f.lifted_kg,
+                                l.film_kg, l.front_kg, l.back_kg})
+            csv.number(kg * g_from_kg, 9); // the closure can be worked out again from the row
+        csv.number(l.water_closure, 3);
+        for (const double kg : {total(f.pigment_laid_kg), total(f.pigment_lifted_kg), total(l.pigment_on_sheet_kg),
+                                f.gum_laid_kg, f.gum_lifted_kg, l.gum_on_sheet_kg})
+            csv.number(kg * g_from_kg, 9);
+        csv.number(l.pigment_closure, 3);
+        csv.end_row();
+    }
+    return csv.text();
+}
+
+} // namespace tidemark::report

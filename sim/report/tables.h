@@ -1,0 +1,36 @@
+/// Verdicts and ledger as comma-separated tables; units in the column names, an empty cell where nothing was reached
+/// or measured. An example stands above each.
+#pragma once
+#include <string>
+
+#include "judge/judge_run.h"
+#include "plan/plan.h"
+#include "sheet/record.h"
+
+namespace tidemark::report {
+
+/// step,area,neighbour,edge,wanted,tidemark,width_mm,difference_L,rim_L,inside_L,outside_L,shift_mm,length_mm,x_mm,y_mm
+/// dusk,hill,sky,soft,lost,no,3.72,35,0,45,80,0,124,60.2,58.1
+std::string edges_table(const plan::Plan&, const std::vector<judge::Edge>&);
+
+/// step,area,wet_from_min,moist_min,damp_min,dry_min,until_min        (minutes on the plan's clock)
+/// dusk,hill,12,16.4,21,40.2,55
+std::string windows_table(const plan::Plan&, const std::vector<judge::Window>&);
+
+/// kind,name,from_L,to_L,reference_share_pct,sheet_share_pct,reference_L,sheet_L,difference_L,agreement
+/// group,darks,0,41.2,20.1,22.4,28.3,31,2.7,
+/// area,hill,,,12.5,12.5,35,41.8,6.8,
+/// agreement,kappa,,,,,,,,0.7431
+std::string values_table(const judge::Values&);
+
+/// mix,laid_mL,prepare_from_mL,prepare_to_mL,pigment,laid_g,prepare_g      (one row a pigment)
+/// sky,10.6,14,15,PB29,0.11,0.155
+std::string mixes_table(const std::vector<judge::MixAmount>&);
+
+/// Water and pigment, all that came and went and what is there, at every recorded moment.
+std::string ledger_table(const std::vector<sheet::LedgerLine>&);
+
+/// "darks", "midtones", "lights" of three; "darks", "lights" of two; "1 (darkest)" ... beyond.
+std::string group_name(int group, int groups);
+
+} // namespace tidemark::report

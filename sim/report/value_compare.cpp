@@ -1,0 +1,133 @@
+#include "report/value_compare.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "colour/lab.h"
+#include "report/lettering_detail.h"
+#include "report/tables.h"
+
+namespace tidemark::report {
+
+namespace {
+
+constexpr int dot = 2, margin = 36, gap = 28, panel_longest = 760;
+constexpr std::uint8_t paper = 250, hairline = 190, ink = 70;
+constexpr double full_L = 40;
+
+std::uint8_t grey_of(double lstar) {
+    const double light = colour::srgb_from_linear(colour::Y_from_lstar(std::clamp(lstar, 0.0, 100.0)) / 100);
+    return static_cast<std::uint8_t>(std::lround(255 * std::clamp(light, 0.0, 1.0)));
+}
+
+void set(grid::Picture& p, int x, int y, Tone t) {
+    std::uint8_t* at = p.at(x, y);
+    at[0] = t.r, at[1] = t.g, at[2] = t.b;
+}
+
+void fill(grid::Picture& p, int x, int y, int width, int height, Tone t) {
+    for (int v = y; v < y + height; ++v)
+        for (int u = x; u < x + width; ++u) set(p, u, v, t);
+}
+
+/// Four lines around a box, just outside it.
+void frame(grid::Picture& p, int x, int y, int width, int height) {
+    const Tone t{hairline, hairline, hairline};
+    fill(p, x - 1, y - 1, width + 2, 1, t), fill(p, x - 1, y + height, width + 2, 1, t);
+    fill(p, x - 1, y, 1, height, t), fill(p, x + width, y, 1, height, t);
+}
+
+grid::Picture in_groups(const reference::Groups& g, const std::vector<Tone>& tones) {
+    grid::Picture p{g.width, g.height, {}};
+    for (const std::uint8_t k : g.group) p.rgb.insert(p.rgb.end(), {tones[k].r, tones[k].g, tones[k].b});
+    return p;
+}
+
+grid::Picture differences(const judge::Values& v, const grid::Field<float>& lstar) {
+    grid::Picture p{v.reference_L.width, v.reference_L.height, {}};
+    for (int j = 0; j < p.height; ++j)
+        for (int i = 0; i < p.width; ++i) {
+            const Tone t = difference_tone(lstar(i, j) - v.reference_L.at(i, j));
+            p.rgb.insert(p.rgb.end(), {t.r, t.g, t.b});
+        }
+    return p;
+}
+
+/// The groups' greys with their share of reference and sheet.
+void group_legend(grid::Picture& p, int x, int y, const judge::Values& v, const std::vector<Tone>& tones, bool sheet) {
+    for (int k = static_cast<int>(v.groups.size()) - 1; k >= 0; --k) {
+        fill(p, x, y, 28, 16, tones[k]);
+        frame(p, x, y, 28, 16);
+        const double share = sheet ? v.groups[k].sheet_share : v.groups[k].reference_share;
+        draw_text(p, x + 40, y + 1,
+                  fmt::format("{} {:.0f}%", group_name(k, static_cast<int>(v.groups.size())), 100 * share), dot, ink);
+        y += 26;
+    }
+}
+
+void difference_legend(grid::Picture& p, int x, int y, int width) {
+    const int bar = std::min(width, 360);
+    for (int u = 0; u < bar; ++u)
+        fill(p, x + u, y, 1, 16, difference_tone((2.0 * u / (bar - 1) - 1) * full_L));
+    frame(p, x, y, bar, 16);
+    for (const int L : {-40, -20, 0, 20, 40}) {
+        const int at = x + static_cast<int>((L / full_L + 1) / 2 * (bar - 1));
+        fill(p, at, y + 17, 1, 5, {hairline, hairline, hairline});
+        const std::string text = fmt::format("{}{}", L > 0 ? "+" : "", L);
+        const int left = std::clamp(at - text_width(text, dot) / 2, x, x + bar - text_width(text, dot));
+        draw_text(p, left, y + 26, text, dot, ink);
+    }
+    draw_text(p, x, y + 52, "darker", dot, ink);
+    draw_text(p, x + bar - text_width("lighter", dot), y + 52, "lighter", dot, ink);
+    const std::string than = "than reference";
+    draw_text(p, x + (bar - text_width(than, dot)) / 2, y + 52, than, dot, ink);
+}
+
+std::string share_text(double share) { return fmt::format("right group on {:.0f}% of the sheet", 100 * share); }
+
+} // namespace
+
+Tone difference_tone(double difference_L) {
+    const double d = std::clamp(difference_L / full_L, -1.0, 1.0);
+    const double middle = 60, lstar = d < 0 ? middle + d * middle : middle + d * (100 - middle);
+    const double grey = grey_of(lstar), tint = 26 * std::sin(3.14159265 * std::abs(d)); // black and white stay pure
+    const auto code = [](double v) { return static_cast<std::uint8_t>(std::lround(std::clamp(v, 0.0, 255.0))); };
+    if (d < 0) return {code(grey - 0.6 * tint), code(grey), code(grey + tint)};
+    return {code(grey + 0.6 * tint), code(grey), code(grey - tint)};
+}
+
+grid::Picture value_compare(const judge::Values& v, const grid::Field<float>& lstar) {
+    const int nx = v.reference_L.width, ny = v.reference_L.height;
+    const double scale = static_cast<double>(panel_longest) / std::max(nx, ny);
+    const int w = std::max(320, static_cast<int>(std::lround(nx * scale)));
+    const int h = std::max(1, static_cast<int>(std::lround(static_cast<double>(w) * ny / nx)));
+    const int caption = 34, legend = 26 * std::max(3, static_cast<int>(v.groups.size())) + 24;
+    grid::Picture p{2 * margin + 3 * w + 2 * gap, 2 * margin + caption + h + legend, {}};
+    p.rgb.assign(3 * static_cast<std::size_t>(p.width) * p.height, paper);
+    std::vector<Tone> tones;
+    for (const auto& g : v.groups) {
+        const std::uint8_t grey = grey_of(std::isnan(g.reference_L) ? 0.5 * (g.from_L + g.to_L) : g.reference_L);
+        tones.push_back({grey, grey, grey});
+    }
+    const grid::Picture panels[3] = {in_groups(v.reference_groups, tones), in_groups(v.sheet_groups, tones),
+                                     differences(v, lstar)};
+    const std::string titles[3] = {"reference", "sheet", "sheet - reference, L*"};
+    for (int k = 0; k < 3; ++k) {
+        const int x = margin + k * (w + gap), y = margin + caption;
+        draw_text(p, x, margin, titles[k], dot, ink);
+        const grid::Picture panel = grid::resized(panels[k], w, h);
+        for (int v_row = 0; v_row < h; ++v_row) std::copy_n(panel.at(0, v_row), 3 * w, p.at(x, y + v_row));
+        frame(p, x, y, w, h);
+        if (k < 2) group_legend(p, x, y + h + 24, v, tones, k == 1);
+    }
+    difference_legend(p, margin + 2 * (w + gap), margin + caption + h + 24, w);
+    const std::string agreement = share_text(v.right_share);
+    const int second = margin + w + gap;
+    if (text_width(agreement, dot) + text_width("sheet", dot) + 40 < w)
+        draw_text(p, second + w - text_width(agreement, dot), margin, agreement, dot, ink);
+    return p;
+}
+
+} // namespace tidemark::report

@@ -1,0 +1,24 @@
+/// Reference and sheet side by side in the same few values, and where the sheet differs.
+///
+///   left    the reference, each cell in its group's mean lightness
+///   middle  the sheet, sorted by the reference's thresholds, in the same greys
+///   right   L* of the sheet minus that of the reference: mid grey where they agree, darker where the sheet is darker,
+///           lighter where it is lighter, full black and white at 40 L* and beyond; a touch of blue and ochre besides,
+///           but the lightness alone can be read
+#pragma once
+#include "grid/field.h"
+#include "grid/picture.h"
+#include "judge/values.h"
+
+namespace tidemark::report {
+
+/// `values` with a reference; `lstar` the sheet's, at least as large as the groups.
+grid::Picture value_compare(const judge::Values&, const grid::Field<float>& lstar);
+
+/// The grey, tinted, of a difference in L*.
+struct Tone {
+    std::uint8_t r, g, b;
+};
+Tone difference_tone(double difference_L);
+
+} // namespace tidemark::report

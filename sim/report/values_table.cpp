@@ -1,0 +1,66 @@
+#include <cmath>
+
+#include "grid/csv.h"
+#include "report/tables.h"
+
+namespace tidemark::report {
+
+namespace {
+
+double tenth(double v) { return std::isfinite(v) ? std::round(v * 10) / 10 + 0.0 : v; }
+double percent(double share) { return tenth(100 * share); }
+
+void group_rows(grid::CsvWriter& csv, const judge::Values& v) {
+    for (int k = 0; k < static_cast<int>(v.groups.size()); ++k) {
+        const judge::GroupValues& g = v.groups[k];
+        csv.cell("group").cell(group_name(k, static_cast<int>(v.groups.size())));
+        csv.number(tenth(g.from_L)).number(tenth(g.to_L));
+        csv.number(percent(g.reference_share)).number(percent(g.sheet_share));
+        csv.number(tenth(g.reference_L)).number(tenth(g.sheet_L)).number(tenth(g.sheet_L - g.reference_L));
+        csv.cell("");
+        csv.end_row();
+    }
+}
+
+void area_rows(grid::CsvWriter& csv, const judge::Values& v) {
+    for (const judge::AreaValues& a : v.areas) {
+        csv.cell("area").cell(a.area).cell("").cell("");
+        csv.number(v.has_reference ? percent(a.share) : std::nan("")).number(percent(a.share));
+        csv.number(tenth(a.reference_L)).number(tenth(a.sheet_L)).number(tenth(a.sheet_L - a.reference_L));
+        csv.cell("");
+        csv.end_row();
+    }
+}
+
+void agreement_row(grid::CsvWriter& csv, const char* name, double value) {
+    csv.cell("agreement").cell(name);
+    for (int k = 0; k < 7; ++k) csv.cell("");
+    csv.number(std::round(value * 1e4) / 1e4, 4);
+    csv.end_row();
+}
+
+} // namespace
+
+std::string group_name(int group, int groups) {
+    if (groups == 2) return group == 0 ? "darks" : "lights";
+    if (groups == 3) return group == 0 ? "darks" : group == 1 ? "midtones" : "lights";
+    std::string name = std::to_string(group + 1);
+    if (group == 0) name += " (darkest)";
+    if (group == groups - 1) name += " (lightest)";
+    return name;
+}
+
+std::string values_table(const judge::Values& v) {
+    grid::CsvWriter csv({"kind", "name", "from_L", "to_L", "reference_share_pct", "sheet_share_pct", "reference_L",
+                         "sheet_L", "difference_L", "agreement"});
+    group_rows(csv, v);
+    area_rows(csv, v);
+    if (v.has_reference) {
+        agreement_row(csv, "share in the right group", v.right_share);
+        agreement_row(csv, "kappa", v.kappa);
+        agreement_row(csv, "kappa with linear weights", v.weighted_kappa);
+    }
+    return csv.text();
+}
+
+} // namespace tidemark::report
