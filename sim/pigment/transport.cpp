@@ -1,74 +1,15 @@
 #include "pigment/transport.h"
 
 #include "grid/rows.h"
+#include "pigment/carrier_detail.h"
+#include "pigment/faces_detail.h"
 #include "pigment/transport_rows.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 namespace tidemark::pigment {
 namespace {
-
-constexpr int tile = grid::TileSet::size;
-using Buffer = std::array<float, Block::columns + 4>; ///< cell i of a block at [i + 1]
-
-/// One block and its rows [top, bottom).
-struct Piece {
-    const sheet::SheetState& s;
-    Block block;
-    int n, top, bottom;
-    Piece(const sheet::SheetState& sheet, const Block& b)
-        : s(sheet), block(b), n(b.end - b.begin), top(b.tile_row * tile),
-          bottom(std::min(top + tile, sheet.film_m.ny())) {}
-};
-
-/// The fluxes through the faces around row j of a block. Towards sleeping tiles and the border of the sheet they are
-/// closed, whatever the field still says there; only rows that need it are copied.
-class Faces {
-  public:
-    Faces(const Piece& p, int j)
-        : view_{p.s.flux_x_m2_s.row(j) + p.block.begin - 1, p.s.flux_y_m2_s.row(j - 1) + p.block.begin,
-                p.s.flux_y_m2_s.row(j) + p.block.begin} {
-        close_ends(p);
-        if (j == p.top)
-            view_.above = closed(p, p.block.tile_row - 1, view_.above, above_);
-        if (j == p.bottom - 1)
-            view_.below = closed(p, p.block.tile_row + 1, view_.below, below_);
-    }
-    Faces(const Faces&) = delete;
-    Faces& operator=(const Faces&) = delete;
-    const RowFaces& view() const { return view_; }
-
-  private:
-    static bool open(const Piece& p, int tile_column, int tile_row) {
-        const auto& tiles = p.s.film_tiles;
-        return tile_column >= 0 && tile_row >= 0 && tile_column < tiles.tiles_x() && tile_row < tiles.tiles_y() &&
-               tiles.awake(tile_column, tile_row);
-    }
-    void close_ends(const Piece& p) {
-        const int t = p.block.tile_row, b = p.block.begin / tile, e = (p.block.end + tile - 1) / tile;
-        const bool left_shut = view_.left[0] != 0 && !open(p, b - 1, t);
-        const bool right_shut = view_.left[p.n] != 0 && !open(p, e, t);
-        if (!left_shut && !right_shut)
-            return;
-        std::copy_n(view_.left, p.n + 1, left_.data());
-        if (left_shut)
-            left_[0] = 0;
-        if (right_shut)
-            left_[p.n] = 0;
-        view_.left = left_.data();
-    }
-    static const float* closed(const Piece& p, int tile_row, const float* faces, Buffer& copy) {
-        std::copy_n(faces, p.n, copy.data());
-        for (int i = 0; i < p.n; i += tile)
-            if (!open(p, (p.block.begin + i) / tile, tile_row))
-                std::fill_n(copy.data() + i, std::min(tile, p.n - i), 0.0f);
-        return copy.data();
-    }
-    RowFaces view_;
-    Buffer left_, above_, below_;
-};
 
 template <class F> void for_blocks(const sheet::SheetState& s, const PigmentWorkspace& w, F&& f) {
     const int blocks = static_cast<int>(w.blocks.size());
@@ -134,71 +75,6 @@ void look(sheet::SheetState& s, PigmentWorkspace& w, const Piece& p, float dt_pe
         }
     }
 }
-
-/// Face values of one row of cells of a block; cleared where there is no row, behind a closed face.
-struct FaceBuffer {
-    Buffer far, near, heft;
-    void clear() { far.fill(0), near.fill(0), heft.fill(0); }
-    FaceRow at(int cell) { return {far.data() + 1 + cell, near.data() + 1 + cell, heft.data() + 1 + cell}; }
-};
-
-/// Second half of a sub-step for one half of one substance: fluxes of the block, row by row.
-class Carrier {
-  public:
-    Carrier(const PigmentWorkspace& w, const Piece& p, const grid::Field<float>& c, bool lower, float dt_per_dx)
-        : w_(w), p_(p), c_(c), per_(lower ? w.per_lower : w.per_upper), share_(lower ? lower_share : upper_share),
-          scale_(share_ * dt_per_dx) {
-        if (p.top > 0)
-            slope_y(p.top - 1, *row_);
-        else
-            row_->clear();
-        slope_y(p.top, *next_);
-    }
-    /// Rows must come in order from the top.
-    void row(int j, const RowFaces& f, float* mass) {
-        if (j == p_.top)
-            flux_row(p_.n, f.above, scale_, row_->at(0), next_->at(0), above_.data());
-        std::swap(row_, next_);
-        if (j + 1 < p_.s.film_m.ny())
-            slope_y(j + 1, *next_);
-        else
-            next_->clear();
-        flux_row(p_.n, f.below, scale_, row_->at(0), next_->at(0), below_.data());
-        slope_x(j);
-        flux_row(p_.n + 1, f.left, scale_, x_.at(-1), x_.at(0), across_.data());
-        give_row(p_.n, across_.data(), above_.data(), below_.data(), mass);
-        std::swap(above_, below_);
-    }
-
-  private:
-    HalfRow around(const float* c, const float* per, std::ptrdiff_t step, int j, int i) const {
-        return {c,
-                c - step,
-                c + step,
-                per,
-                per - step,
-                per + step,
-                w_.out_m.row(j) + i,
-                p_.s.film_before_m.row(j) + i,
-                share_};
-    }
-    void slope_y(int j, FaceBuffer& out) {
-        const int b = p_.block.begin;
-        slope_row(p_.n, around(c_.row(j) + b, per_.row(j) + b, c_.stride(), j, b), out.at(0));
-    }
-    void slope_x(int j) {
-        const int b = p_.block.begin - 1;
-        slope_row(p_.n + 2, around(c_.row(j) + b, per_.row(j) + b, 1, j, b), x_.at(-1));
-    }
-
-    const PigmentWorkspace& w_;
-    const Piece& p_;
-    const grid::Field<float>&c_, &per_;
-    float share_, scale_;
-    FaceBuffer one_, other_, x_;
-    FaceBuffer *row_ = &one_, *next_ = &other_;
-    Buffer above_, below_, across_;
-};
 
 /// The part of a block that has something of substance k in it or in the tiles around; empty when there is none.
 Block filled_part(const PigmentWorkspace& w, std::size_t k, const Block& whole) {
