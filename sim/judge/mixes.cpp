@@ -1,6 +1,7 @@
 #include "judge/mixes.h"
 
 #include <cmath>
+#include <utility>
 
 #include "grid/units.h"
 
@@ -46,7 +47,10 @@ MixAmount amount_of(const plan::Plan& p, const sheet::Record& r, int mix) {
 
 std::vector<MixAmount> judge_mixes(const plan::Plan& p, const sheet::Record& r) {
     std::vector<MixAmount> out;
-    for (int m = 0; m < static_cast<int>(p.mixes.size()); ++m) out.push_back(amount_of(p, r, m));
+    for (int m = 0; m < static_cast<int>(p.mixes.size()); ++m) {
+        MixAmount amount = amount_of(p, r, m);
+        if (amount.laid_mL > 0 || !amount.pigments.empty()) out.push_back(std::move(amount));
+    }
     MixAmount water = amount_of(p, r, clean_water);
     if (water.laid_mL > 0) out.push_back(std::move(water));
     return out;

@@ -22,6 +22,7 @@ struct MixAmount {
     double prepare_from_mL = 0, prepare_to_mL = 0; ///< whole mL; 0 when nothing was laid
     std::vector<MixPigment> pigments;
 };
-std::vector<MixAmount> judge_mixes(const plan::Plan&, const sheet::Record&); ///< in the plan's order, water last
+/// In the plan's order, clean water last. A mix without pigment that was never laid is left out.
+std::vector<MixAmount> judge_mixes(const plan::Plan&, const sheet::Record&);
 
 } // namespace tidemark::judge

@@ -14,9 +14,9 @@ using sheet::CellStage;
 
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
 
-/// Two acts share a place when the later one touches this share of what the earlier one did; less is an overlap of
-/// masks at their edge.
-constexpr double shared_place = 0.05;
+/// A window ends when a later act touches at least this share of what the act touched; less (drops into a wash, the
+/// shadow side of a shape, masks that lap over) leaves the area's window open, wetter in places.
+constexpr double shared_place = 0.5;
 
 int area_of(const plan::Plan& p, const sheet::ActRecord& a) {
     return a.step >= 0 && a.step < static_cast<int>(p.steps.size()) ? p.steps[a.step].area() : plan::whole_sheet;

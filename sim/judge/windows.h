@@ -2,8 +2,8 @@
 ///
 /// One row for every act that brought water, and one for the whole sheet (step -1) from the first water to the end.
 /// An area has reached a stage when enough of it is in that stage or drier (sheet::stage_share). The search begins
-/// when the hand has finished and ends with the next act on the same place. Times are minutes on the plan's clock,
-/// interpolated between the samples of the record; NaN: not reached.
+/// when the hand has finished and ends with the next act on the same place (half of it or more). Times are minutes on
+/// the plan's clock, interpolated between the samples of the record; NaN: not reached.
 #pragma once
 #include <string>
 #include <vector>

@@ -68,7 +68,7 @@ void group_legend(grid::Picture& p, int x, int y, const judge::Values& v, const 
 }
 
 void difference_legend(grid::Picture& p, int x, int y, int width) {
-    const int bar = std::min(width, 360);
+    const int bar = std::min(width, 640);
     for (int u = 0; u < bar; ++u)
         fill(p, x + u, y, 1, 16, difference_tone((2.0 * u / (bar - 1) - 1) * full_L));
     frame(p, x, y, bar, 16);
@@ -76,13 +76,14 @@ void difference_legend(grid::Picture& p, int x, int y, int width) {
         const int at = x + static_cast<int>((L / full_L + 1) / 2 * (bar - 1));
         fill(p, at, y + 17, 1, 5, {hairline, hairline, hairline});
         const std::string text = fmt::format("{}{}", L > 0 ? "+" : "", L);
-        const int left = std::clamp(at - text_width(text, dot) / 2, x, x + bar - text_width(text, dot));
-        draw_text(p, left, y + 26, text, dot, ink);
+        const int from = std::clamp(at - text_width(text, dot) / 2, x, x + bar - text_width(text, dot));
+        draw_text(p, from, y + 26, text, dot, ink);
     }
-    draw_text(p, x, y + 52, "darker", dot, ink);
-    draw_text(p, x + bar - text_width("lighter", dot), y + 52, "lighter", dot, ink);
-    const std::string than = "than reference";
-    draw_text(p, x + (bar - text_width(than, dot)) / 2, y + 52, than, dot, ink);
+    const bool roomy = text_width("darker than reference", dot) + text_width("lighter than reference", dot) + 40 < bar;
+    const std::string left = roomy ? "darker than reference" : "darker";
+    const std::string right = roomy ? "lighter than reference" : "lighter";
+    draw_text(p, x, y + 52, left, dot, ink);
+    draw_text(p, x + bar - text_width(right, dot), y + 52, right, dot, ink);
 }
 
 std::string share_text(double share) { return fmt::format("right group on {:.0f}% of the sheet", 100 * share); }
@@ -124,9 +125,9 @@ grid::Picture value_compare(const judge::Values& v, const grid::Field<float>& ls
     }
     difference_legend(p, margin + 2 * (w + gap), margin + caption + h + 24, w);
     const std::string agreement = share_text(v.right_share);
-    const int second = margin + w + gap;
-    if (text_width(agreement, dot) + text_width("sheet", dot) + 40 < w)
-        draw_text(p, second + w - text_width(agreement, dot), margin, agreement, dot, ink);
+    const int middle = margin + w + gap, space = text_width("midtones 100%", dot) + 80;
+    if (text_width(agreement, dot) + space < w)
+        draw_text(p, middle + w - text_width(agreement, dot), margin + caption + h + 25, agreement, dot, ink);
     return p;
 }
 

@@ -34,7 +34,8 @@ TEST_CASE("a mix is the sum of what its acts laid, and a quarter to a third more
 
 TEST_CASE("a mix that was never laid asks for nothing", "[law][judge]") {
     Scene s = make_scene(20, 20);
-    s.plan.mixes = {{"spare", {}, 0}};
+    s.plan.pigments.resize(1);
+    s.plan.mixes = {{"spare", {{0, 0.01}}, 0}, {"water", {}, 0}};
     const auto m = judge::judge_mixes(s.plan, s.record);
     REQUIRE(m.size() == 1);
     CHECK(m[0].laid_mL == 0);

@@ -48,8 +48,8 @@ TEST_CASE("a window ends with the next act on the same place only", "[law][judge
     const int b = add_area(s, "b", [](double x, double) { return x > 19.8; });
     add_wash(s, "one", a), add_wash(s, "beside", b), add_wash(s, "again", a);
     s.record.acts[0].touched = touched(s, 0, 20);
-    s.record.acts[1].touched = touched(s, 19.4, 40); // laps over by a cell
-    s.record.acts[2].touched = touched(s, 5, 15);
+    s.record.acts[1].touched = touched(s, 12, 40); // laps over two fifths
+    s.record.acts[2].touched = touched(s, 4, 16);  // three fifths
     for (double minute = 1; minute < 20; minute += 1) sample(s, minute, a, minute < 10 ? 1 : 0, 0, minute < 10 ? 0 : 1, 0);
     const auto w = judge::judge_windows(s.plan, s.record);
     REQUIRE(w.size() == 4);
