@@ -1,9 +1,9 @@
 #include "judge/boundary.h"
 
+#include "judge/chain_detail.h"
+
 #include <algorithm>
 #include <cmath>
-
-#include "judge/chain_detail.h"
 
 namespace tidemark::judge {
 
@@ -14,7 +14,8 @@ grid::Field<float> blurred_along(const grid::Field<float>& in, double sd_cells, 
     const int reach = std::max(1, static_cast<int>(std::ceil(3 * sd_cells)));
     std::vector<float> weight(2 * reach + 1);
     double sum = 0;
-    for (int k = -reach; k <= reach; ++k) sum += std::exp(-0.5 * k * k / (sd_cells * sd_cells));
+    for (int k = -reach; k <= reach; ++k)
+        sum += std::exp(-0.5 * k * k / (sd_cells * sd_cells));
     for (int k = -reach; k <= reach; ++k)
         weight[k + reach] = static_cast<float>(std::exp(-0.5 * k * k / (sd_cells * sd_cells)) / sum);
     const int nx = in.nx(), ny = in.ny();
@@ -23,8 +24,8 @@ grid::Field<float> blurred_along(const grid::Field<float>& in, double sd_cells, 
         for (int i = 0; i < nx; ++i) {
             float v = 0;
             for (int k = -reach; k <= reach; ++k)
-                v += weight[k + reach] * (along_x ? in(std::clamp(i + k, 0, nx - 1), j)
-                                                  : in(i, std::clamp(j + k, 0, ny - 1)));
+                v += weight[k + reach] *
+                     (along_x ? in(std::clamp(i + k, 0, nx - 1), j) : in(i, std::clamp(j + k, 0, ny - 1)));
             out(i, j) = v;
         }
     return out;
@@ -34,11 +35,13 @@ grid::Field<float> blurred_along(const grid::Field<float>& in, double sd_cells, 
 /// not at all. The ends of an open chain stay.
 void smooth(Chain& c) {
     const std::size_t n = c.points.size();
-    if (n < 6) return;
+    if (n < 6)
+        return;
     for (int pass = 0; pass < 2; ++pass) {
         const std::vector<ChainPoint> old = c.points;
         for (std::size_t k = 0; k < n; ++k) {
-            if (!c.closed && (k == 0 || k + 1 == n)) continue;
+            if (!c.closed && (k == 0 || k + 1 == n))
+                continue;
             const ChainPoint &a = old[(k + n - 1) % n], &b = old[k], &d = old[(k + 1) % n];
             c.points[k] = {0.25 * a.x + 0.5 * b.x + 0.25 * d.x, 0.25 * a.y + 0.5 * b.y + 0.25 * d.y};
         }
@@ -77,7 +80,8 @@ double sample_mm(const grid::Field<float>& f, double cell_mm, double x_mm, doubl
 std::vector<Outline> trace_outlines(const grid::Field<float>& coverage, double cell_mm, const OutlineRules& rules) {
     std::vector<Outline> outlines;
     std::vector<Chain> chains = half_level_chains(coverage);
-    if (chains.empty()) return outlines;
+    if (chains.empty())
+        return outlines;
     const double sd_cells = std::max(rules.normal_blur_mm / cell_mm, 0.7);
     const grid::Field<float> soft = blurred_along(blurred_along(coverage, sd_cells, true), sd_cells, false);
     for (Chain& c : chains) {
@@ -86,14 +90,18 @@ std::vector<Outline> trace_outlines(const grid::Field<float>& coverage, double c
         for (const ChainPoint& p : at_equal_steps(c, rules.spacing_mm / cell_mm)) {
             OutlinePoint o{(p.x + 0.5) * cell_mm, (p.y + 0.5) * cell_mm, 0, 0};
             const double d = cell_mm;
-            const double gx = sample_mm(soft, cell_mm, o.x_mm + d, o.y_mm) - sample_mm(soft, cell_mm, o.x_mm - d, o.y_mm);
-            const double gy = sample_mm(soft, cell_mm, o.x_mm, o.y_mm + d) - sample_mm(soft, cell_mm, o.x_mm, o.y_mm - d);
+            const double gx =
+                sample_mm(soft, cell_mm, o.x_mm + d, o.y_mm) - sample_mm(soft, cell_mm, o.x_mm - d, o.y_mm);
+            const double gy =
+                sample_mm(soft, cell_mm, o.x_mm, o.y_mm + d) - sample_mm(soft, cell_mm, o.x_mm, o.y_mm - d);
             const double g = std::hypot(gx, gy);
-            if (g < 1e-6) continue; // a speck whose blur is flat has no direction
+            if (g < 1e-6)
+                continue; // a speck whose blur is flat has no direction
             o.out_x = -gx / g, o.out_y = -gy / g;
             line.push_back(o);
         }
-        if (!line.empty()) outlines.push_back(std::move(line));
+        if (!line.empty())
+            outlines.push_back(std::move(line));
     }
     return outlines;
 }

@@ -5,9 +5,9 @@
 /// gradient of the blurred mask and point out of the area. The border of the sheet is no outline.
 /// Millimetres; (0, 0) is the sheet's top left corner, so the centre of cell (i, j) lies at (i + 1/2, j + 1/2) cells.
 #pragma once
-#include <vector>
-
 #include "grid/field.h"
+
+#include <vector>
 
 namespace tidemark::judge {
 

@@ -1,9 +1,9 @@
 /// Marching squares: the lines where a field crosses one half, as chains of points in cell coordinates (cell centres
 /// at whole numbers). A square with two opposite corners inside is cut by the mean of its four corners.
 #pragma once
-#include <vector>
-
 #include "grid/field.h"
+
+#include <vector>
 
 namespace tidemark::judge {
 

@@ -1,12 +1,12 @@
 #include "judge/edges.h"
 
+#include "judge/neighbours_detail.h"
+#include "judge/stretch_detail.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
 #include <optional>
-
-#include "judge/neighbours_detail.h"
-#include "judge/stretch_detail.h"
 
 namespace tidemark::judge {
 
@@ -14,7 +14,12 @@ namespace {
 
 const std::vector<std::string> paper_names{"paper"};
 
-Edge edge_row(const plan::Plan& p, const PaintedMap& map, int step, int own, int neighbour, const Stretch& s,
+Edge edge_row(const plan::Plan& p,
+              const PaintedMap& map,
+              int step,
+              int own,
+              int neighbour,
+              const Stretch& s,
               const EdgeRules& rules) {
     const auto& other = neighbour == bare_paper ? paper_names : map.areas[neighbour].names;
     std::vector<std::string> ours = map.areas[own].names;
@@ -28,7 +33,8 @@ Edge edge_row(const plan::Plan& p, const PaintedMap& map, int step, int own, int
     e.inside_L = v.inside_L, e.outside_L = v.outside_L;
     e.word = plan::word(edge_word(v.width_mm, v.delta_L, rules));
     e.tidemark = v.rim_L >= rules.tidemark_from_L;
-    if (const plan::Want* w = wanted_between(p, ours, other)) e.wanted = plan::word(w->edge);
+    if (const plan::Want* w = wanted_between(p, ours, other))
+        e.wanted = plan::word(w->edge);
     e.x_mm = s.middle_x_mm, e.y_mm = s.middle_y_mm;
     return e;
 }
@@ -38,12 +44,16 @@ Edge edge_row(const plan::Plan& p, const PaintedMap& map, int step, int own, int
 plan::EdgeWord edge_word(double width_mm, double delta_L, const EdgeRules& r) {
     if (std::isnan(width_mm) || width_mm > r.lost_above_mm || std::abs(delta_L) < r.lost_below_L)
         return plan::EdgeWord::lost;
-    if (width_mm < r.firm_from_mm) return plan::EdgeWord::hard;
+    if (width_mm < r.firm_from_mm)
+        return plan::EdgeWord::hard;
     return width_mm < r.soft_from_mm ? plan::EdgeWord::firm : plan::EdgeWord::soft;
 }
 
-std::vector<Edge> judge_edges(const plan::Plan& p, const sheet::Record& record, const grid::Field<float>& lstar,
-                              const sheet::Geometry& g, const EdgeRules& rules) {
+std::vector<Edge> judge_edges(const plan::Plan& p,
+                              const sheet::Record& record,
+                              const grid::Field<float>& lstar,
+                              const sheet::Geometry& g,
+                              const EdgeRules& rules) {
     std::vector<Edge> edges;
     const PaintedMap map = painted_map(p, record, g);
     for (std::size_t a = 0; a < map.areas.size(); ++a) {
@@ -51,8 +61,10 @@ std::vector<Edge> judge_edges(const plan::Plan& p, const sheet::Record& record, 
         std::optional<std::vector<Stretch>> stretches; // the same for every wash over this area
         for (std::size_t s = 0; s < p.steps.size(); ++s) {
             const bool is_wash = std::holds_alternative<plan::Wash>(p.steps[s].act);
-            if (!is_wash || p.steps[s].area() != map.areas[a].area || !was_played(record, static_cast<int>(s))) continue;
-            if (!stretches) stretches = stretches_of(p, map, own, lstar, g, rules);
+            if (!is_wash || p.steps[s].area() != map.areas[a].area || !was_played(record, static_cast<int>(s)))
+                continue;
+            if (!stretches)
+                stretches = stretches_of(p, map, own, lstar, g, rules);
             for (const Stretch& stretch : *stretches)
                 if (stretch.length_mm >= rules.least_length_mm)
                     edges.push_back(edge_row(p, map, static_cast<int>(s), own, stretch.neighbour, stretch, rules));

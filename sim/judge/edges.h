@@ -5,20 +5,20 @@
 /// so that granulation evens out, and measured (transition.h); a row holds the medians along the stretch.
 ///
 ///   hard   below 1 mm from 10 to 90 % of the change in L*        firm  1 to 3 mm
-///   soft   3 to 10 mm                                            lost  above 10 mm, or less than 4 L* between the sides
-///   tidemark: within 3 mm inside the edge the wash is at least 3 L* darker than the darker of the two sides
+///   soft   3 to 10 mm                                            lost  above 10 mm, or less than 4 L* between the
+///   sides tidemark: within 3 mm inside the edge the wash is at least 3 L* darker than the darker of the two sides
 ///
 /// The words' limits are this program's own. A neighbour that lies on both sides (a wash below) counts only where no
 /// area lies on the far side alone, unless the plan wants something of that pair.
 #pragma once
-#include <string>
-#include <vector>
-
 #include "grid/field.h"
 #include "judge/transition.h"
 #include "plan/plan.h"
 #include "sheet/record.h"
 #include "sheet/sheet_state.h"
+
+#include <string>
+#include <vector>
 
 namespace tidemark::judge {
 
@@ -26,24 +26,24 @@ struct EdgeRules {
     double firm_from_mm = 1, soft_from_mm = 3, lost_above_mm = 10;
     double lost_below_L = 4;
     double tidemark_from_L = 3;
-    double reach_mm = 20;      ///< how far to look on either side, at most half the thickness of what lies there
-    double window_mm = 5;      ///< of outline, averaged into one profile
+    double reach_mm = 20;       ///< how far to look on either side, at most half the thickness of what lies there
+    double window_mm = 5;       ///< of outline, averaged into one profile
     double least_length_mm = 3; ///< shorter stretches are corners, not edges
     TransitionRules transition;
 };
 
 struct Edge {
-    int step = 0;              ///< the wash
-    std::string area;          ///< of that wash; the step's name when it covers the whole sheet
-    std::string neighbour;     ///< area or step on the other side, or "paper"
+    int step = 0;          ///< the wash
+    std::string area;      ///< of that wash; the step's name when it covers the whole sheet
+    std::string neighbour; ///< area or step on the other side, or "paper"
     double length_mm = 0;
-    double width_mm = 0;       ///< NaN: no contrast to measure
-    double delta_L = 0;        ///< between the two plateaus, ≥ 0
+    double width_mm = 0; ///< NaN: no contrast to measure
+    double delta_L = 0;  ///< between the two plateaus, ≥ 0
     double inside_L = 0, outside_L = 0;
-    double rim_L = 0;          ///< ≥ 0
-    double shift_mm = 0;       ///< how far outside the mask's outline the edge came to lie
-    std::string word;          ///< hard, firm, soft or lost
-    std::string wanted;        ///< empty: the plan does not say
+    double rim_L = 0;    ///< ≥ 0
+    double shift_mm = 0; ///< how far outside the mask's outline the edge came to lie
+    std::string word;    ///< hard, firm, soft or lost
+    std::string wanted;  ///< empty: the plan does not say
     bool tidemark = false;
     double x_mm = 0, y_mm = 0; ///< middle of the longest unbroken piece
 };
@@ -51,7 +51,10 @@ struct Edge {
 plan::EdgeWord edge_word(double width_mm, double delta_L, const EdgeRules& = {});
 
 /// `lstar`: of the dried sheet, at least nx × ny. Ordered by step, then by first appearance along the outline.
-std::vector<Edge> judge_edges(const plan::Plan&, const sheet::Record&, const grid::Field<float>& lstar,
-                              const sheet::Geometry&, const EdgeRules& = {});
+std::vector<Edge> judge_edges(const plan::Plan&,
+                              const sheet::Record&,
+                              const grid::Field<float>& lstar,
+                              const sheet::Geometry&,
+                              const EdgeRules& = {});
 
 } // namespace tidemark::judge

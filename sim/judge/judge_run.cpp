@@ -2,8 +2,8 @@
 
 namespace tidemark::judge {
 
-Verdicts judge_run(const plan::Plan& p, const sheet::Record& r, const grid::Field<float>& lstar,
-                   const sheet::Geometry& g) {
+Verdicts
+judge_run(const plan::Plan& p, const sheet::Record& r, const grid::Field<float>& lstar, const sheet::Geometry& g) {
     return {judge_edges(p, r, lstar, g), judge_windows(p, r), judge_values(p, lstar, g), judge_mixes(p, r)};
 }
 

@@ -11,7 +11,8 @@ namespace {
 template <class Weight> Table weights(int groups, Weight&& of) {
     Table w(groups, std::vector<double>(groups, 0.0));
     for (int i = 0; i < groups; ++i)
-        for (int j = 0; j < groups; ++j) w[i][j] = of(std::abs(i - j));
+        for (int j = 0; j < groups; ++j)
+            w[i][j] = of(std::abs(i - j));
     return w;
 }
 
@@ -25,8 +26,10 @@ double weighted_kappa(const Table& found, const Table& weight) {
         for (std::size_t j = 0; j < n; ++j)
             row[i] += found[i][j], column[j] += found[i][j], all += found[i][j], seen += weight[i][j] * found[i][j];
     for (std::size_t i = 0; i < n; ++i)
-        for (std::size_t j = 0; j < n; ++j) chance += weight[i][j] * row[i] * column[j];
-    if (!(chance > 0)) return std::numeric_limits<double>::quiet_NaN();
+        for (std::size_t j = 0; j < n; ++j)
+            chance += weight[i][j] * row[i] * column[j];
+    if (!(chance > 0))
+        return std::numeric_limits<double>::quiet_NaN();
     return 1 - seen * all / chance;
 }
 

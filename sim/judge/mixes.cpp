@@ -1,9 +1,9 @@
 #include "judge/mixes.h"
 
+#include "grid/units.h"
+
 #include <cmath>
 #include <utility>
-
-#include "grid/units.h"
 
 namespace tidemark::judge {
 
@@ -14,10 +14,13 @@ constexpr int clean_water = -1;
 
 /// Index of the mix that a step lays, clean_water for wetting, -2 for an act that brings nothing.
 int mix_of(const plan::Plan& p, int step) {
-    if (step < 0 || step >= static_cast<int>(p.steps.size())) return -2;
+    if (step < 0 || step >= static_cast<int>(p.steps.size()))
+        return -2;
     const plan::Act& act = p.steps[step].act;
-    if (const auto* w = std::get_if<plan::Wash>(&act)) return w->mix;
-    if (const auto* c = std::get_if<plan::Charge>(&act)) return c->mix;
+    if (const auto* w = std::get_if<plan::Wash>(&act))
+        return w->mix;
+    if (const auto* c = std::get_if<plan::Charge>(&act))
+        return c->mix;
     return std::holds_alternative<plan::Wet>(act) ? clean_water : -2;
 }
 
@@ -29,17 +32,19 @@ MixAmount amount_of(const plan::Plan& p, const sheet::Record& r, int mix) {
     std::vector<double> kg(p.pigments.size(), 0.0);
     double water_kg = 0;
     for (const auto& act : r.acts) {
-        if (mix_of(p, act.step) != mix) continue;
+        if (mix_of(p, act.step) != mix)
+            continue;
         water_kg += act.water_kg;
-        for (std::size_t k = 0; k < kg.size() && k < act.pigment_kg.size(); ++k) kg[k] += act.pigment_kg[k];
+        for (std::size_t k = 0; k < kg.size() && k < act.pigment_kg.size(); ++k)
+            kg[k] += act.pigment_kg[k];
     }
     m.laid_mL = grid::mL_from_m3(water_kg / grid::water_kg_m3);
     m.prepare_from_mL = whole_mL(extra_from * m.laid_mL), m.prepare_to_mL = whole_mL(extra_to * m.laid_mL);
-    if (mix == clean_water) return m;
+    if (mix == clean_water)
+        return m;
     const double more = m.laid_mL > 0 ? m.prepare_to_mL / m.laid_mL : 0;
     for (const auto& share : p.mixes[mix].pigments)
-        m.pigments.push_back(
-            {p.pigments[share.pigment].id, 1e3 * kg[share.pigment], 1e3 * kg[share.pigment] * more});
+        m.pigments.push_back({p.pigments[share.pigment].id, 1e3 * kg[share.pigment], 1e3 * kg[share.pigment] * more});
     return m;
 }
 
@@ -49,10 +54,12 @@ std::vector<MixAmount> judge_mixes(const plan::Plan& p, const sheet::Record& r) 
     std::vector<MixAmount> out;
     for (int m = 0; m < static_cast<int>(p.mixes.size()); ++m) {
         MixAmount amount = amount_of(p, r, m);
-        if (amount.laid_mL > 0 || !amount.pigments.empty()) out.push_back(std::move(amount));
+        if (amount.laid_mL > 0 || !amount.pigments.empty())
+            out.push_back(std::move(amount));
     }
     MixAmount water = amount_of(p, r, clean_water);
-    if (water.laid_mL > 0) out.push_back(std::move(water));
+    if (water.laid_mL > 0)
+        out.push_back(std::move(water));
     return out;
 }
 

@@ -1,9 +1,9 @@
+#include "judge/neighbours_detail.h"
+#include "plan/coverage.h"
+
 #include <algorithm>
 #include <cmath>
 #include <map>
-
-#include "plan/coverage.h"
-#include "judge/neighbours_detail.h"
 
 namespace tidemark::judge {
 
@@ -21,9 +21,11 @@ PaintedArea make_area(const plan::Plan& p, int area, const sheet::Record& record
     PaintedArea a;
     a.area = area;
     a.coverage = plan::coverage(p, area, g.nx, g.ny);
-    if (area >= 0) a.names.push_back(plan::area_name(p, area));
+    if (area >= 0)
+        a.names.push_back(plan::area_name(p, area));
     for (std::size_t s = 0; s < p.steps.size(); ++s) {
-        if (!paints(p.steps[s]) || p.steps[s].area() != area || !was_played(record, static_cast<int>(s))) continue;
+        if (!paints(p.steps[s]) || p.steps[s].area() != area || !was_played(record, static_cast<int>(s)))
+            continue;
         a.names.push_back(p.steps[s].name);
         a.last_step = static_cast<int>(s);
     }
@@ -38,9 +40,11 @@ void number_combos(PaintedMap& map, const sheet::Geometry& g) {
         for (int i = 0; i < g.nx; ++i) {
             here.clear();
             for (std::size_t a = 0; a < map.areas.size(); ++a)
-                if (map.areas[a].coverage(i, j) >= plan::half_covered) here.push_back(static_cast<int>(a));
+                if (map.areas[a].coverage(i, j) >= plan::half_covered)
+                    here.push_back(static_cast<int>(a));
             const auto [it, is_new] = known.try_emplace(here, static_cast<int>(map.combos.size()));
-            if (is_new) map.combos.push_back(here);
+            if (is_new)
+                map.combos.push_back(here);
             map.combo(i, j) = it->second;
         }
 }
@@ -52,9 +56,12 @@ double walk(const PaintedMap& map, const OutlinePoint& p, double side, double lo
     int settled = -1;
     for (double s = std::max(step, 0.5); s <= 2 * longest_mm; s += step) {
         const int c = map.combo_at(p.x_mm + side * s * p.out_x, p.y_mm + side * s * p.out_y);
-        if (c < 0) return std::clamp(s - map.cell_mm, 1.0, longest_mm); // the border bounds nothing painted
-        if (s > overlap_mm && settled < 0) settled = c;
-        if (!belongs(c) || (settled >= 0 && c != settled)) return std::clamp(0.5 * s, 1.0, longest_mm);
+        if (c < 0)
+            return std::clamp(s - map.cell_mm, 1.0, longest_mm); // the border bounds nothing painted
+        if (s > overlap_mm && settled < 0)
+            settled = c;
+        if (!belongs(c) || (settled >= 0 && c != settled))
+            return std::clamp(0.5 * s, 1.0, longest_mm);
     }
     return longest_mm;
 }
@@ -77,7 +84,8 @@ bool PaintedMap::covers(int combo_index, int area) const {
 
 int PaintedMap::index_of(int plan_area) const {
     for (std::size_t a = 0; a < areas.size(); ++a)
-        if (areas[a].area == plan_area) return static_cast<int>(a);
+        if (areas[a].area == plan_area)
+            return static_cast<int>(a);
     return bare_paper;
 }
 
@@ -85,21 +93,24 @@ PaintedMap painted_map(const plan::Plan& p, const sheet::Record& record, const s
     PaintedMap map;
     map.cell_mm = g.cell_m * 1e3;
     for (std::size_t s = 0; s < p.steps.size(); ++s) {
-        if (!paints(p.steps[s]) || !was_played(record, static_cast<int>(s))) continue;
+        if (!paints(p.steps[s]) || !was_played(record, static_cast<int>(s)))
+            continue;
         const int area = p.steps[s].area();
-        if (map.index_of(area) == bare_paper) map.areas.push_back(make_area(p, area, record, g));
+        if (map.index_of(area) == bare_paper)
+            map.areas.push_back(make_area(p, area, record, g));
     }
     number_combos(map, g);
     return map;
 }
 
-const plan::Want* wanted_between(const plan::Plan& p, const std::vector<std::string>& one,
-                                 const std::vector<std::string>& other) {
+const plan::Want*
+wanted_between(const plan::Plan& p, const std::vector<std::string>& one, const std::vector<std::string>& other) {
     const auto has = [](const std::vector<std::string>& names, const std::string& n) {
         return std::find(names.begin(), names.end(), n) != names.end();
     };
     for (const plan::Want& w : p.wants)
-        if ((has(one, w.first) && has(other, w.second)) || (has(one, w.second) && has(other, w.first))) return &w;
+        if ((has(one, w.first) && has(other, w.second)) || (has(one, w.second) && has(other, w.first)))
+            return &w;
     return nullptr;
 }
 
@@ -107,10 +118,12 @@ int neighbour_at(const plan::Plan& p, const PaintedMap& map, int own, const Outl
     const double far = std::max(1.0, 1.5 * map.cell_mm);
     const int there = map.combo_at(o.x_mm + far * o.out_x, o.y_mm + far * o.out_y);
     const int here = map.combo_at(o.x_mm - far * o.out_x, o.y_mm - far * o.out_y);
-    if (there < 0) return bare_paper;
+    if (there < 0)
+        return bare_paper;
     int best = bare_paper, best_rank = -1;
     for (const int k : map.combos[there]) {
-        if (k == own) continue;
+        if (k == own)
+            continue;
         const PaintedArea& a = map.areas[k];
         const bool wanted = wanted_between(p, map.areas[own].names, a.names) != nullptr;
         const bool far_side_only = here < 0 || !map.covers(here, k);
@@ -124,7 +137,8 @@ int neighbour_at(const plan::Plan& p, const PaintedMap& map, int own, const Outl
 Reach reach_at(const PaintedMap& map, int own, int neighbour, const OutlinePoint& o, double longest_mm) {
     const auto inside = [&](int c) { return map.covers(c, own); };
     const auto outside = [&](int c) {
-        if (map.covers(c, own)) return false;
+        if (map.covers(c, own))
+            return false;
         return neighbour == bare_paper ? map.combos[c].empty() : map.covers(c, neighbour);
     };
     return {walk(map, o, -1, longest_mm, inside), walk(map, o, 1, longest_mm, outside)};

@@ -1,12 +1,12 @@
 /// What was painted where, and what lies on the two sides of an outline.
 #pragma once
-#include <string>
-#include <vector>
-
 #include "judge/boundary.h"
 #include "plan/plan.h"
 #include "sheet/record.h"
 #include "sheet/sheet_state.h"
+
+#include <string>
+#include <vector>
 
 namespace tidemark::judge {
 
@@ -34,8 +34,8 @@ PaintedMap painted_map(const plan::Plan&, const sheet::Record&, const sheet::Geo
 bool was_played(const sheet::Record&, int step);
 
 /// The plan's wish for the edge between two things with these names; nullptr when it has none.
-const plan::Want* wanted_between(const plan::Plan&, const std::vector<std::string>& one,
-                                 const std::vector<std::string>& other);
+const plan::Want*
+wanted_between(const plan::Plan&, const std::vector<std::string>& one, const std::vector<std::string>& other);
 
 /// Index of what lies beyond the outline of areas[own] at this point, or bare_paper.
 int neighbour_at(const plan::Plan&, const PaintedMap&, int own, const OutlinePoint&);

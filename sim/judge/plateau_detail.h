@@ -1,7 +1,7 @@
 /// One side of an edge, beyond its rim: a level and a trend.
 ///
-/// A graded wash goes on grading towards its edge, so its plateau is carried on to the edge along a straight line: the
-/// median of the slopes between pairs of samples (Theil 1950, Sen 1968), less what the noise of the samples can
+/// A graded wash goes on grading towards its edge, so its plateau is carried on to the edge along a straight line:
+/// the median of the slopes between pairs of samples (Theil 1950, Sen 1968), less what the noise of the samples can
 /// explain (twice the slope's standard error, from the spread of the residuals), so that an even, granulating wash
 /// keeps slope 0. No slope is read off less than 4 mm.
 #pragma once

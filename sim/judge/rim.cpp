@@ -1,10 +1,10 @@
 // Medians over the profiles of a stretch, and its rim.
+#include "judge/median_detail.h"
+#include "judge/stretch_detail.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
-
-#include "judge/median_detail.h"
-#include "judge/stretch_detail.h"
 
 namespace tidemark::judge {
 
@@ -22,7 +22,8 @@ double lstar_near(const Profile& p, double at_mm) {
     int count = 0;
     const int middle = static_cast<int>(std::lround((at_mm - p.from_mm) / p.step_mm));
     for (int k = middle - 2; k <= middle + 2; ++k)
-        if (k >= 0 && k < static_cast<int>(p.lstar.size())) sum += p.lstar[k], ++count;
+        if (k >= 0 && k < static_cast<int>(p.lstar.size()))
+            sum += p.lstar[k], ++count;
     return count == 0 ? none : sum / count;
 }
 
@@ -42,7 +43,8 @@ double rim_place_mm(const std::vector<Profile>& profiles, const std::vector<Tran
         int count = 0;
         for (std::size_t k = 0; k < profiles.size(); ++k) {
             const double L = lstar_near(profiles[k], t[k].at_mm + s);
-            if (!std::isnan(L)) sum += L - rim_base_L(t[k]), ++count;
+            if (!std::isnan(L))
+                sum += L - rim_base_L(t[k]), ++count;
         }
         if (2 * static_cast<std::size_t>(count) >= profiles.size() && sum / count < darkest)
             darkest = sum / count, place = s;
@@ -56,7 +58,8 @@ StretchVerdict measure_stretch(const Stretch& s, const EdgeRules& rules) {
     std::vector<Profile> profiles;
     std::vector<Transition> t;
     for (const Profile& p : s.profiles) {
-        if (p.lstar.size() < 4) continue;
+        if (p.lstar.size() < 4)
+            continue;
         t.push_back(measure_transition(p, rules.transition));
         profiles.push_back(p);
     }
@@ -65,9 +68,11 @@ StretchVerdict measure_stretch(const Stretch& s, const EdgeRules& rules) {
     for (std::size_t k = 0; k < t.size(); ++k) {
         contrast.push_back(std::abs(t[k].outside_L - t[k].inside_L));
         in.push_back(t[k].inside_L), out.push_back(t[k].outside_L);
-        if (!std::isnan(t[k].width_mm)) width.push_back(t[k].width_mm), shift.push_back(t[k].at_mm);
+        if (!std::isnan(t[k].width_mm))
+            width.push_back(t[k].width_mm), shift.push_back(t[k].at_mm);
         const double L = lstar_near(profiles[k], t[k].at_mm + place);
-        if (!std::isnan(L)) rim.push_back(rim_base_L(t[k]) - L);
+        if (!std::isnan(L))
+            rim.push_back(rim_base_L(t[k]) - L);
     }
     StretchVerdict v;
     const bool measured = 2 * width.size() >= t.size() && !width.empty();

@@ -1,8 +1,8 @@
+#include "judge/stretch_detail.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
-
-#include "judge/stretch_detail.h"
 
 namespace tidemark::judge {
 
@@ -13,11 +13,14 @@ constexpr int points_a_profile = 2; ///< one profile a millimetre
 
 /// L* along one normal; only the samples within reach count.
 struct Ray {
-    int first = 0;            ///< sample index of lstar.front(), 0 at the outline
+    int first = 0; ///< sample index of lstar.front(), 0 at the outline
     std::vector<float> lstar;
 };
 
-Ray cast(const grid::Field<float>& lstar, const sheet::Geometry& g, const OutlinePoint& o, const Reach& reach,
+Ray cast(const grid::Field<float>& lstar,
+         const sheet::Geometry& g,
+         const OutlinePoint& o,
+         const Reach& reach,
          double step_mm) {
     const double cell = g.cell_m * 1e3;
     Ray ray;
@@ -45,7 +48,8 @@ Profile mean_profile(const std::vector<Ray>& rays, int begin, int end, double st
     Profile p;
     p.step_mm = step_mm;
     int first = half; // counts fall off to both sides of the outline, where all rays meet
-    while (first > 0 && 2 * count[first - 1] >= end - begin) --first;
+    while (first > 0 && 2 * count[first - 1] >= end - begin)
+        --first;
     p.from_mm = (first - half) * step_mm;
     for (int k = first; k < n && 2 * count[k] >= end - begin; ++k)
         p.lstar.push_back(static_cast<float>(sum[k] / count[k]));
@@ -53,7 +57,12 @@ Profile mean_profile(const std::vector<Ray>& rays, int begin, int end, double st
 }
 
 /// One unbroken piece of outline with one neighbour.
-void add_piece(Stretch& s, const Outline& line, const std::vector<Ray>& rays, int begin, int end, bool wraps,
+void add_piece(Stretch& s,
+               const Outline& line,
+               const std::vector<Ray>& rays,
+               int begin,
+               int end,
+               bool wraps,
                const EdgeRules& rules) {
     const double length = spacing_mm * (end - begin);
     s.length_mm += length;
@@ -71,7 +80,8 @@ void add_piece(Stretch& s, const Outline& line, const std::vector<Ray>& rays, in
         }
         std::vector<Ray> around; // a closed outline with one neighbour has no ends
         const int n = end - begin;
-        for (int k = c - reach; k <= c + reach; ++k) around.push_back(rays[begin + ((k - begin) % n + n) % n]);
+        for (int k = c - reach; k <= c + reach; ++k)
+            around.push_back(rays[begin + ((k - begin) % n + n) % n]);
         s.profiles.push_back(mean_profile(around, 0, static_cast<int>(around.size()), 0.1, rules.reach_mm));
     }
 }
@@ -83,15 +93,20 @@ bool closes(const Outline& line) {
 
 Stretch& stretch_with(std::vector<Stretch>& all, int neighbour) {
     for (Stretch& s : all)
-        if (s.neighbour == neighbour) return s;
+        if (s.neighbour == neighbour)
+            return s;
     all.emplace_back().neighbour = neighbour;
     return all.back();
 }
 
 } // namespace
 
-std::vector<Stretch> stretches_of(const plan::Plan& p, const PaintedMap& map, int own,
-                                  const grid::Field<float>& lstar, const sheet::Geometry& g, const EdgeRules& rules) {
+std::vector<Stretch> stretches_of(const plan::Plan& p,
+                                  const PaintedMap& map,
+                                  int own,
+                                  const grid::Field<float>& lstar,
+                                  const sheet::Geometry& g,
+                                  const EdgeRules& rules) {
     std::vector<Stretch> all;
     for (const Outline& line : trace_outlines(map.areas[own].coverage, map.cell_mm, {spacing_mm, 1.0})) {
         const int n = static_cast<int>(line.size());
@@ -103,7 +118,8 @@ std::vector<Stretch> stretches_of(const plan::Plan& p, const PaintedMap& map, in
         }
         for (int begin = 0; begin < n;) {
             int end = begin;
-            while (end < n && neighbour[end] == neighbour[begin]) ++end;
+            while (end < n && neighbour[end] == neighbour[begin])
+                ++end;
             const bool wraps = begin == 0 && end == n && closes(line);
             add_piece(stretch_with(all, neighbour[begin]), line, rays, begin, end, wraps, rules);
             begin = end;

@@ -1,9 +1,9 @@
 /// All of an area's outline that borders on one neighbour, as averaged profiles, and their medians.
 #pragma once
-#include <vector>
-
 #include "judge/edges.h"
 #include "judge/neighbours_detail.h"
+
+#include <vector>
 
 namespace tidemark::judge {
 
@@ -16,8 +16,12 @@ struct Stretch {
 };
 
 /// By first appearance along the outline.
-std::vector<Stretch> stretches_of(const plan::Plan&, const PaintedMap&, int own, const grid::Field<float>& lstar,
-                                  const sheet::Geometry&, const EdgeRules&);
+std::vector<Stretch> stretches_of(const plan::Plan&,
+                                  const PaintedMap&,
+                                  int own,
+                                  const grid::Field<float>& lstar,
+                                  const sheet::Geometry&,
+                                  const EdgeRules&);
 
 struct StretchVerdict {
     double width_mm = 0, delta_L = 0, rim_L = 0, shift_mm = 0, inside_L = 0, outside_L = 0;

@@ -1,10 +1,10 @@
 #include "judge/transition.h"
 
+#include "judge/plateau_detail.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
-
-#include "judge/plateau_detail.h"
 
 namespace tidemark::judge {
 
@@ -18,15 +18,18 @@ double best_step_mm(const Profile& p, const std::vector<double>& u) {
     std::size_t best_k = 0; // samples before k lie inside
     for (std::size_t k = 0; k < u.size(); ++k) {
         misfit += std::abs(u[k]) - std::abs(u[k] - 1);
-        if (misfit < best) best = misfit, best_k = k + 1;
+        if (misfit < best)
+            best = misfit, best_k = k + 1;
     }
     return p.at_mm(best_k) - 0.5 * p.step_mm;
 }
 
 double crossing_mm(const Profile& p, const std::vector<double>& rising, double level) {
     const auto above = std::upper_bound(rising.begin(), rising.end(), level);
-    if (above == rising.begin()) return p.at_mm(0);
-    if (above == rising.end()) return p.at_mm(rising.size() - 1);
+    if (above == rising.begin())
+        return p.at_mm(0);
+    if (above == rising.end())
+        return p.at_mm(rising.size() - 1);
     const auto k = static_cast<std::size_t>(above - rising.begin());
     return p.at_mm(k - 1) + p.step_mm * (level - rising[k - 1]) / (rising[k] - rising[k - 1]);
 }
@@ -35,12 +38,15 @@ struct Sides {
     Plateau inside, outside;
 };
 
-/// Plateaus next to the edge, beyond its rims; where the shape is too narrow for that, the outer half of what is left.
+/// Plateaus next to the edge, beyond its rims; where the shape is too narrow for that, the outer half of what is
+/// left.
 Sides sides_beyond(const Profile& p, const TransitionRules& r, double inner_mm, double outer_mm) {
     const double first = p.from_mm, last = p.at_mm(p.lstar.size() - 1), least = 2; // mm of plateau
     double in_to = inner_mm - r.rim_reach_mm, out_from = outer_mm + r.rim_reach_mm;
-    if (in_to - first < least) in_to = first + std::max(0.0, 0.5 * (inner_mm - first));
-    if (last - out_from < least) out_from = last - std::max(0.0, 0.5 * (last - outer_mm));
+    if (in_to - first < least)
+        in_to = first + std::max(0.0, 0.5 * (inner_mm - first));
+    if (last - out_from < least)
+        out_from = last - std::max(0.0, 0.5 * (last - outer_mm));
     return {read_plateau(p, std::max(first, in_to - r.plateau_mm), in_to, true),
             read_plateau(p, out_from, std::min(last, out_from + r.plateau_mm), true)};
 }
@@ -48,7 +54,8 @@ Sides sides_beyond(const Profile& p, const TransitionRules& r, double inner_mm, 
 /// u along the profile: each side's trend is carried on to the edge at `at_mm`, and no further. False: no contrast.
 bool normalise(const Profile& p, const Sides& sides, double at_mm, double least_L, std::vector<double>& u) {
     const double there = sides.outside.at(at_mm) - sides.inside.at(at_mm);
-    if (std::abs(there) < least_L) return false;
+    if (std::abs(there) < least_L)
+        return false;
     for (std::size_t k = 0; k < u.size(); ++k) {
         const double in = sides.inside.at(std::min(p.at_mm(k), at_mm));
         const double out = sides.outside.at(std::max(p.at_mm(k), at_mm));
@@ -77,7 +84,8 @@ std::vector<double> monotone_fit(const std::vector<double>& y) {
     }
     std::vector<double> fit;
     fit.reserve(y.size());
-    for (const Block& b : blocks) fit.insert(fit.end(), b.count, b.mean());
+    for (const Block& b : blocks)
+        fit.insert(fit.end(), b.count, b.mean());
     return fit;
 }
 
@@ -101,7 +109,8 @@ Transition measure_transition(const Profile& p, const TransitionRules& rules) {
             t.outer_mm = crossing_mm(p, rising, 0.9);
             t.width_mm = t.outer_mm - t.inner_mm;
         }
-        if (pass + 1 < passes) sides = sides_beyond(p, rules, t.inner_mm, t.outer_mm);
+        if (pass + 1 < passes)
+            sides = sides_beyond(p, rules, t.inner_mm, t.outer_mm);
     }
     t.inside_L = sides.inside.at(t.inner_mm), t.outside_L = sides.outside.at(t.outer_mm);
     return t;

@@ -2,12 +2,12 @@
 ///
 ///   u = (L* - inside) / (outside - inside),  width = distance from u = 0.1 to u = 0.9
 ///
-/// Inside and outside are the plateaus beyond the rim, with their trends carried on to the edge, so that a graded wash
-/// can end in a hard edge. The profile is made monotone by least squares (pool adjacent violators: Ayer, Brunk, Ewing,
-/// Reid & Silverman 1955): granulation is averaged out where it contradicts the edge, a smooth edge is left as it is,
-/// and nothing is blurred. The crossings are interpolated between samples. A rim belongs to neither side: it is pooled
-/// with the plateau that it sits on. The whole profile is searched, so an edge that has run some millimetres past the
-/// mask is found where it is.
+/// Inside and outside are the plateaus beyond the rim, with their trends carried on to the edge, so that a graded
+/// wash can end in a hard edge. The profile is made monotone by least squares (pool adjacent violators: Ayer, Brunk,
+/// Ewing, Reid & Silverman 1955): granulation is averaged out where it contradicts the edge, a smooth edge is left as
+/// it is, and nothing is blurred. The crossings are interpolated between samples. A rim belongs to neither side: it
+/// is pooled with the plateau that it sits on. The whole profile is searched, so an edge that has run some
+/// millimetres past the mask is found where it is.
 #pragma once
 #include <vector>
 
@@ -21,9 +21,9 @@ struct Profile {
 };
 
 struct TransitionRules {
-    double rim_reach_mm = 3;        ///< a rim lies within this distance of the edge
-    double plateau_mm = 8;          ///< at most so much of each side is read as its plateau
-    double least_contrast_L = 1;    ///< below it there is no edge to measure: width is NaN
+    double rim_reach_mm = 3;     ///< a rim lies within this distance of the edge
+    double plateau_mm = 8;       ///< at most so much of each side is read as its plateau
+    double least_contrast_L = 1; ///< below it there is no edge to measure: width is NaN
 };
 
 struct Transition {

@@ -1,8 +1,8 @@
 #include "judge/values.h"
 
-#include <limits>
-
 #include "plan/coverage.h"
+
+#include <limits>
 
 namespace tidemark::judge {
 
@@ -13,20 +13,25 @@ constexpr double none = std::numeric_limits<double>::quiet_NaN();
 reference::ValueMap sheet_map(const grid::Field<float>& lstar, const sheet::Geometry& g) {
     reference::ValueMap map{g.nx, g.ny, {}};
     map.lstar.reserve(static_cast<std::size_t>(g.nx) * g.ny);
-    for (int j = 0; j < g.ny; ++j) map.lstar.insert(map.lstar.end(), lstar.row(j), lstar.row(j) + g.nx);
+    for (int j = 0; j < g.ny; ++j)
+        map.lstar.insert(map.lstar.end(), lstar.row(j), lstar.row(j) + g.nx);
     return map;
 }
 
 /// Means weighted by coverage.
-AreaValues area_values(const plan::Plan& p, int area, const reference::ValueMap& sheet,
-                       const reference::ValueMap& ref, const sheet::Geometry& g) {
+AreaValues area_values(const plan::Plan& p,
+                       int area,
+                       const reference::ValueMap& sheet,
+                       const reference::ValueMap& ref,
+                       const sheet::Geometry& g) {
     const grid::Field<float> cover = plan::coverage(p, area, g.nx, g.ny);
     double weight = 0, of_sheet = 0, of_reference = 0;
     for (int j = 0; j < g.ny; ++j)
         for (int i = 0; i < g.nx; ++i) {
             const double w = cover(i, j);
             weight += w, of_sheet += w * sheet.at(i, j);
-            if (!ref.lstar.empty()) of_reference += w * ref.at(i, j);
+            if (!ref.lstar.empty())
+                of_reference += w * ref.at(i, j);
         }
     AreaValues v;
     v.area = plan::area_name(p, area);
@@ -41,7 +46,8 @@ void compare_groups(Values& v, const sheet::Geometry& g) {
     const int n = a.count;
     const double cells = static_cast<double>(g.nx) * g.ny;
     v.confusion.assign(n, std::vector<double>(n, 0.0));
-    for (std::size_t k = 0; k < a.group.size(); ++k) v.confusion[a.group[k]][b.group[k]] += 1;
+    for (std::size_t k = 0; k < a.group.size(); ++k)
+        v.confusion[a.group[k]][b.group[k]] += 1;
     double right = 0;
     for (int k = 0; k < n; ++k) {
         right += v.confusion[k][k];

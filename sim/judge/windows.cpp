@@ -1,10 +1,10 @@
 #include "judge/windows.h"
 
-#include <algorithm>
-#include <limits>
-
 #include "grid/units.h"
 #include "plan/coverage.h"
+
+#include <algorithm>
+#include <limits>
 
 namespace tidemark::judge {
 
@@ -23,15 +23,18 @@ int area_of(const plan::Plan& p, const sheet::ActRecord& a) {
 }
 
 bool same_place(const plan::Plan& p, const sheet::ActRecord& earlier, const sheet::ActRecord& later) {
-    if (earlier.touched.empty() || later.touched.empty()) return area_of(p, earlier) == area_of(p, later);
+    if (earlier.touched.empty() || later.touched.empty())
+        return area_of(p, earlier) == area_of(p, later);
     double first = 0, both = 0;
     const int nx = std::min(earlier.touched.nx(), later.touched.nx());
     const int ny = std::min(earlier.touched.ny(), later.touched.ny());
     for (int j = 0; j < ny; ++j)
         for (int i = 0; i < nx; ++i) {
-            if (earlier.touched(i, j) == 0) continue;
+            if (earlier.touched(i, j) == 0)
+                continue;
             first += 1;
-            if (later.touched(i, j) != 0) both += 1;
+            if (later.touched(i, j) != 0)
+                both += 1;
         }
     return first > 0 && both >= shared_place * first;
 }
@@ -42,13 +45,16 @@ double reached_min(const sheet::Record& r, int area, CellStage stage, double fro
     const double enough = sheet::stage_share(stage);
     const auto drier = [&](const sheet::StageSample& s) {
         double sum = 0;
-        for (int k = static_cast<int>(stage); k < 4; ++k) sum += s.share[k];
+        for (int k = static_cast<int>(stage); k < 4; ++k)
+            sum += s.share[k];
         return sum;
     };
     for (const auto& s : r.stages) {
-        if (s.area != area || s.time_s < from_s || s.time_s > to_s) continue;
+        if (s.area != area || s.time_s < from_s || s.time_s > to_s)
+            continue;
         if (drier(s) >= enough - 1e-9) { // shares are ratios of counts
-            if (before == nullptr) return grid::min_from_s(s.time_s);
+            if (before == nullptr)
+                return grid::min_from_s(s.time_s);
             const double a = drier(*before), t = (enough - a) / (drier(s) - a);
             return grid::min_from_s(before->time_s + std::clamp(t, 0.0, 1.0) * (s.time_s - before->time_s));
         }
@@ -76,16 +82,20 @@ std::vector<Window> judge_windows(const plan::Plan& p, const sheet::Record& r) {
     std::vector<Window> out;
     const sheet::ActRecord *first = nullptr, *last = nullptr;
     for (const auto& act : r.acts) {
-        if (!(act.water_kg > 0)) continue;
+        if (!(act.water_kg > 0))
+            continue;
         double until_s = r.end_s;
         for (const auto& next : r.acts)
             if (next.water_kg > 0 && next.start_s > act.start_s && next.start_s < until_s && same_place(p, act, next))
                 until_s = next.start_s;
         out.push_back(window_of(p, r, act, until_s));
-        if (first == nullptr || act.start_s < first->start_s) first = &act;
-        if (last == nullptr || act.end_s > last->end_s) last = &act;
+        if (first == nullptr || act.start_s < first->start_s)
+            first = &act;
+        if (last == nullptr || act.end_s > last->end_s)
+            last = &act;
     }
-    if (first == nullptr) return out;
+    if (first == nullptr)
+        return out;
     Window sheet;
     sheet.area = plan::area_name(p, plan::whole_sheet);
     sheet.wet_from_min = grid::min_from_s(first->start_s);

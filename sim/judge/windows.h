@@ -5,22 +5,22 @@
 /// when the hand has finished and ends with the next act on the same place (half of it or more). Times are minutes on
 /// the plan's clock, interpolated between the samples of the record; NaN: not reached.
 #pragma once
-#include <string>
-#include <vector>
-
 #include "plan/plan.h"
 #include "sheet/record.h"
+
+#include <string>
+#include <vector>
 
 namespace tidemark::judge {
 
 struct Window {
-    int step = -1;            ///< -1: the sheet as a whole
+    int step = -1; ///< -1: the sheet as a whole
     std::string area;
-    double wet_from_min = 0;  ///< the act's start
-    double moist_min = 0;     ///< the mirror sheen is gone
-    double damp_min = 0;      ///< no film left
+    double wet_from_min = 0; ///< the act's start
+    double moist_min = 0;    ///< the mirror sheen is gone
+    double damp_min = 0;     ///< no film left
     double dry_min = 0;
-    double until_min = 0;     ///< the next act on the same place, or the end of the run
+    double until_min = 0; ///< the next act on the same place, or the end of the run
 };
 std::vector<Window> judge_windows(const plan::Plan&, const sheet::Record&);
 

@@ -1,12 +1,12 @@
 #include "report/enlarge.h"
 
+#include "colour/lab.h"
+#include "grid/rows.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <vector>
-
-#include "colour/lab.h"
-#include "grid/rows.h"
 
 namespace tidemark::report {
 
@@ -19,7 +19,8 @@ struct Light {
     std::vector<std::uint8_t> code_of = std::vector<std::uint8_t>(steps + 1);
     static constexpr int steps = 1 << 15;
     Light() {
-        for (int c = 0; c < 256; ++c) of_code[c] = static_cast<float>(colour::linear_from_srgb(c / 255.0));
+        for (int c = 0; c < 256; ++c)
+            of_code[c] = static_cast<float>(colour::linear_from_srgb(c / 255.0));
         for (int k = 0; k <= steps; ++k)
             code_of[k] = static_cast<std::uint8_t>(std::lround(255 * colour::srgb_from_linear(double(k) / steps)));
     }
@@ -59,7 +60,8 @@ float between(const Tap& t, float a, float b, float c, float d) {
 } // namespace
 
 grid::Picture enlarged(const grid::Picture& in, int factor) {
-    if (factor <= 1) return in;
+    if (factor <= 1)
+        return in;
     static const Light light;
     grid::Picture out{in.width * factor, in.height * factor, {}};
     out.rgb.resize(3 * static_cast<std::size_t>(out.width) * out.height);
@@ -78,7 +80,8 @@ grid::Picture enlarged(const grid::Picture& in, int factor) {
     grid::for_rows(out.height, work, [&](int y) {
         const Tap& t = down[y];
         const float* line[4];
-        for (int k = 0; k < 4; ++k) line[k] = wide.data() + t.cell[k] * row;
+        for (int k = 0; k < 4; ++k)
+            line[k] = wide.data() + t.cell[k] * row;
         for (std::size_t k = 0; k < row; ++k)
             out.rgb[y * row + k] = light.code(between(t, line[0][k], line[1][k], line[2][k], line[3][k]));
     });

@@ -8,13 +8,15 @@ namespace {
 
 const char* rows_of(char c) {
     for (const Letter* l = letters; l->rows != nullptr; ++l)
-        if (l->character == c) return l->rows;
+        if (l->character == c)
+            return l->rows;
     return "##### #...# #...# #...# #...# #...# ##### ..... .....";
 }
 
 void draw_dot(grid::Picture& p, int x, int y, int dot, std::uint8_t grey) {
     for (int v = std::max(0, y); v < std::min(p.height, y + dot); ++v)
-        for (int u = std::max(0, x); u < std::min(p.width, x + dot); ++u) std::fill_n(p.at(u, v), 3, grey);
+        for (int u = std::max(0, x); u < std::min(p.width, x + dot); ++u)
+            std::fill_n(p.at(u, v), 3, grey);
 }
 
 } // namespace
@@ -28,7 +30,8 @@ void draw_text(grid::Picture& p, int x, int y, const std::string& text, int dot,
         const char* rows = rows_of(c);
         for (int r = 0; r < letter_rows; ++r)
             for (int k = 0; k < 5; ++k)
-                if (rows[r * letter_pitch + k] == '#') draw_dot(p, x + k * dot, y + r * dot, dot, grey);
+                if (rows[r * letter_pitch + k] == '#')
+                    draw_dot(p, x + k * dot, y + r * dot, dot, grey);
         x += letter_pitch * dot;
     }
 }

@@ -1,8 +1,8 @@
 /// Small captions in pictures: letters of 5 × 7 dots, two rows below the line for descenders.
 #pragma once
-#include <string>
-
 #include "grid/picture.h"
+
+#include <string>
 
 namespace tidemark::report {
 

@@ -1,11 +1,10 @@
-#include <fmt/format.h>
-
-#include <algorithm>
-#include <cmath>
-
 #include "grid/csv.h"
 #include "report/write_outputs.h"
 #include "sheet/look.h"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
 
 namespace tidemark::report {
 
@@ -16,8 +15,8 @@ std::string clock_or(double minutes, const char* otherwise) {
 }
 
 std::string windows_text(const Inputs& in, const std::vector<judge::Window>& windows) {
-    std::string text = fmt::format("{:<22} {:>8} {:>11} {:>9} {:>7}\n", "Times (m:ss)", "wet from", "sheen gone",
-                                   "no film", "dry");
+    std::string text =
+        fmt::format("{:<22} {:>8} {:>11} {:>9} {:>7}\n", "Times (m:ss)", "wet from", "sheen gone", "no film", "dry");
     for (const judge::Window& w : windows) {
         const std::string name = w.step < 0 ? w.area : in.plan.steps[w.step].name;
         text += fmt::format("  {:<20} {:>8} {:>11} {:>9} {:>7}\n", name, clock_or(w.wet_from_min, "-"),
@@ -28,8 +27,10 @@ std::string windows_text(const Inputs& in, const std::vector<judge::Window>& win
 
 std::string found_text(const judge::Edge& e) {
     std::string text = e.word;
-    if (!std::isnan(e.width_mm) && e.delta_L >= 4) text += fmt::format(", {:.1f} mm", e.width_mm);
-    if (e.tidemark) text += fmt::format(", tidemark of {:.0f} L*", e.rim_L);
+    if (!std::isnan(e.width_mm) && e.delta_L >= 4)
+        text += fmt::format(", {:.1f} mm", e.width_mm);
+    if (e.tidemark)
+        text += fmt::format(", tidemark of {:.0f} L*", e.rim_L);
     return text;
 }
 
@@ -44,29 +45,36 @@ std::string edges_text(const Inputs& in, const std::vector<judge::Edge>& edges) 
                                           return (later.area == e.neighbour && later.neighbour == e.area) ||
                                                  (later.area == e.area && later.neighbour == e.neighbour);
                                       });
-        if (told || e.wanted.empty()) continue;
+        if (told || e.wanted.empty())
+            continue;
         ++wanted, met += e.word == e.wanted ? 1 : 0;
         text = fmt::format("  {} {} | {}: wanted {}, found {}\n", e.word == e.wanted ? " " : "!",
-                           in.plan.steps[e.step].name, e.neighbour, e.wanted, found_text(e)) + text;
+                           in.plan.steps[e.step].name, e.neighbour, e.wanted, found_text(e)) +
+               text;
     }
-    if (wanted > 0) text = fmt::format("Edges: {} of {} as wanted\n", met, wanted) + text;
+    if (wanted > 0)
+        text = fmt::format("Edges: {} of {} as wanted\n", met, wanted) + text;
     for (const judge::Edge& e : edges)
         if (e.tidemark && e.wanted.empty())
-            text += fmt::format("  tidemark of {:.0f} L* on {} | {}\n", e.rim_L, in.plan.steps[e.step].name, e.neighbour);
+            text +=
+                fmt::format("  tidemark of {:.0f} L* on {} | {}\n", e.rim_L, in.plan.steps[e.step].name, e.neighbour);
     return text;
 }
 
 std::string values_text(const judge::Values& v) {
-    if (!v.has_reference) return {};
+    if (!v.has_reference)
+        return {};
     std::string text = fmt::format("Values: {:.0f}% of the sheet in the reference's group", 100 * v.right_share);
-    if (!std::isnan(v.weighted_kappa)) text += fmt::format(" (weighted kappa {:.2f})", v.weighted_kappa);
+    if (!std::isnan(v.weighted_kappa))
+        text += fmt::format(" (weighted kappa {:.2f})", v.weighted_kappa);
     return text + "\n";
 }
 
 std::string mixes_text(const std::vector<judge::MixAmount>& mixes) {
     std::string text;
     for (const judge::MixAmount& m : mixes) {
-        if (m.prepare_to_mL <= 0) continue;
+        if (m.prepare_to_mL <= 0)
+            continue;
         const std::string range = m.prepare_from_mL == m.prepare_to_mL
                                       ? fmt::format("{}", m.prepare_to_mL)
                                       : fmt::format("{} to {}", m.prepare_from_mL, m.prepare_to_mL);
@@ -80,7 +88,8 @@ bool concerns_plan(const materials::Caution& c, const plan::Plan& p) {
         const auto* dry = std::get_if<plan::Dry>(&s.act);
         return dry != nullptr && dry->warm_air;
     });
-    if (warm_air && c.concerns("warm-air")) return true;
+    if (warm_air && c.concerns("warm-air"))
+        return true;
     return std::any_of(p.pigments.begin(), p.pigments.end(), [&](const materials::Pigment& k) {
         return (k.caution == "medium" || k.caution == "high") && c.concerns(k.id);
     });
@@ -89,18 +98,22 @@ bool concerns_plan(const materials::Caution& c, const plan::Plan& p) {
 std::string cautions_text(const plan::Plan& p, const std::vector<materials::Caution>& cautions) {
     std::string text;
     for (const materials::Caution& c : cautions)
-        if (concerns_plan(c, p)) text += fmt::format("Caution, {}: {}\n", c.what, c.text);
-    if (!text.empty()) text += "The label, the safety sheet and local rules decide.\n";
+        if (concerns_plan(c, p))
+            text += fmt::format("Caution, {}: {}\n", c.what, c.text);
+    if (!text.empty())
+        text += "The label, the safety sheet and local rules decide.\n";
     return text;
 }
 
 } // namespace
 
 std::string summary(const Inputs& in, const judge::Verdicts& v, const std::vector<materials::Caution>& cautions) {
-    std::string text = in.finished_dry ? fmt::format("Dry at {}\n", grid::clock_text(in.record.end_s))
-                                       : fmt::format("Stopped at {}, not dry yet\n", grid::clock_text(in.record.end_s));
+    std::string text = in.finished_dry
+                           ? fmt::format("Dry at {}\n", grid::clock_text(in.record.end_s))
+                           : fmt::format("Stopped at {}, not dry yet\n", grid::clock_text(in.record.end_s));
     text += windows_text(in, v.windows) + edges_text(in, v.edges) + values_text(v.values) + mixes_text(v.mixes);
-    for (const std::string& w : in.record.warnings) text += "Warning: " + w + "\n";
+    for (const std::string& w : in.record.warnings)
+        text += "Warning: " + w + "\n";
     return text + cautions_text(in.plan, cautions);
 }
 

@@ -1,9 +1,9 @@
 #include "report/tables.h"
 
+#include "grid/csv.h"
+
 #include <cmath>
 #include <numeric>
-
-#include "grid/csv.h"
 
 namespace tidemark::report {
 
@@ -47,8 +47,7 @@ std::string windows_table(const plan::Plan& p, const std::vector<judge::Window>&
 }
 
 std::string mixes_table(const std::vector<judge::MixAmount>& mixes) {
-    grid::CsvWriter csv(
-        {"mix", "laid_mL", "prepare_from_mL", "prepare_to_mL", "pigment", "laid_g", "prepare_g"});
+    grid::CsvWriter csv({"mix", "laid_mL", "prepare_from_mL", "prepare_to_mL", "pigment", "laid_g", "prepare_g"});
     for (const judge::MixAmount& m : mixes) {
         const auto amount = [&] {
             csv.cell(m.mix).number(m.laid_mL, 4).number(m.prepare_from_mL).number(m.prepare_to_mL);
@@ -58,7 +57,8 @@ std::string mixes_table(const std::vector<judge::MixAmount>& mixes) {
             csv.cell(k.pigment).number(k.laid_g, 3).number(k.prepare_g, 3);
             csv.end_row();
         }
-        if (!m.pigments.empty()) continue;
+        if (!m.pigments.empty())
+            continue;
         amount();
         csv.cell("").cell("").cell("");
         csv.end_row();

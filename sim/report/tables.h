@@ -1,11 +1,11 @@
 /// Verdicts and ledger as comma-separated tables; units in the column names, an empty cell where nothing was reached
 /// or measured. An example stands above each.
 #pragma once
-#include <string>
-
 #include "judge/judge_run.h"
 #include "plan/plan.h"
 #include "sheet/record.h"
+
+#include <string>
 
 namespace tidemark::report {
 

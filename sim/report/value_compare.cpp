@@ -1,13 +1,12 @@
 #include "report/value_compare.h"
 
-#include <fmt/format.h>
-
-#include <algorithm>
-#include <cmath>
-
 #include "colour/lab.h"
 #include "report/lettering_detail.h"
 #include "report/tables.h"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
 
 namespace tidemark::report {
 
@@ -29,7 +28,8 @@ void set(grid::Picture& p, int x, int y, Tone t) {
 
 void fill(grid::Picture& p, int x, int y, int width, int height, Tone t) {
     for (int v = y; v < y + height; ++v)
-        for (int u = x; u < x + width; ++u) set(p, u, v, t);
+        for (int u = x; u < x + width; ++u)
+            set(p, u, v, t);
 }
 
 /// Four lines around a box, just outside it.
@@ -41,7 +41,8 @@ void frame(grid::Picture& p, int x, int y, int width, int height) {
 
 grid::Picture in_groups(const reference::Groups& g, const std::vector<Tone>& tones) {
     grid::Picture p{g.width, g.height, {}};
-    for (const std::uint8_t k : g.group) p.rgb.insert(p.rgb.end(), {tones[k].r, tones[k].g, tones[k].b});
+    for (const std::uint8_t k : g.group)
+        p.rgb.insert(p.rgb.end(), {tones[k].r, tones[k].g, tones[k].b});
     return p;
 }
 
@@ -56,7 +57,8 @@ grid::Picture differences(const judge::Values& v, const grid::Field<float>& lsta
 }
 
 /// The groups' greys with their share of reference and sheet.
-void group_legend(grid::Picture& p, int x, int y, const judge::Values& v, const std::vector<Tone>& tones, bool sheet) {
+void group_legend(
+    grid::Picture& p, int x, int y, const judge::Values& v, const std::vector<Tone>& tones, bool sheet) {
     for (int k = static_cast<int>(v.groups.size()) - 1; k >= 0; --k) {
         fill(p, x, y, 28, 16, tones[k]);
         frame(p, x, y, 28, 16);
@@ -79,7 +81,8 @@ void difference_legend(grid::Picture& p, int x, int y, int width) {
         const int from = std::clamp(at - text_width(text, dot) / 2, x, x + bar - text_width(text, dot));
         draw_text(p, from, y + 26, text, dot, ink);
     }
-    const bool roomy = text_width("darker than reference", dot) + text_width("lighter than reference", dot) + 40 < bar;
+    const bool roomy =
+        text_width("darker than reference", dot) + text_width("lighter than reference", dot) + 40 < bar;
     const std::string left = roomy ? "darker than reference" : "darker";
     const std::string right = roomy ? "lighter than reference" : "lighter";
     draw_text(p, x, y + 52, left, dot, ink);
@@ -95,7 +98,8 @@ Tone difference_tone(double difference_L) {
     const double middle = 60, lstar = d < 0 ? middle + d * middle : middle + d * (100 - middle);
     const double grey = grey_of(lstar), tint = 26 * std::sin(3.14159265 * std::abs(d)); // black and white stay pure
     const auto code = [](double v) { return static_cast<std::uint8_t>(std::lround(std::clamp(v, 0.0, 255.0))); };
-    if (d < 0) return {code(grey - 0.6 * tint), code(grey), code(grey + tint)};
+    if (d < 0)
+        return {code(grey - 0.6 * tint), code(grey), code(grey + tint)};
     return {code(grey + 0.6 * tint), code(grey), code(grey - tint)};
 }
 
@@ -119,9 +123,11 @@ grid::Picture value_compare(const judge::Values& v, const grid::Field<float>& ls
         const int x = margin + k * (w + gap), y = margin + caption;
         draw_text(p, x, margin, titles[k], dot, ink);
         const grid::Picture panel = grid::resized(panels[k], w, h);
-        for (int v_row = 0; v_row < h; ++v_row) std::copy_n(panel.at(0, v_row), 3 * w, p.at(x, y + v_row));
+        for (int v_row = 0; v_row < h; ++v_row)
+            std::copy_n(panel.at(0, v_row), 3 * w, p.at(x, y + v_row));
         frame(p, x, y, w, h);
-        if (k < 2) group_legend(p, x, y + h + 24, v, tones, k == 1);
+        if (k < 2)
+            group_legend(p, x, y + h + 24, v, tones, k == 1);
     }
     difference_legend(p, margin + 2 * (w + gap), margin + caption + h + 24, w);
     const std::string agreement = share_text(v.right_share);

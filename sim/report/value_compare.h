@@ -2,9 +2,10 @@
 ///
 ///   left    the reference, each cell in its group's mean lightness
 ///   middle  the sheet, sorted by the reference's thresholds, in the same greys
-///   right   L* of the sheet minus that of the reference: mid grey where they agree, darker where the sheet is darker,
-///           lighter where it is lighter, full black and white at 40 L* and beyond; a touch of blue and ochre besides,
-///           but the lightness alone can be read
+///   right   L* of the sheet minus that of the reference: mid grey where they agree, darker where the sheet is
+///   darker,
+///           lighter where it is lighter, full black and white at 40 L* and beyond; a touch of blue and ochre
+///           besides, but the lightness alone can be read
 #pragma once
 #include "grid/field.h"
 #include "grid/picture.h"

@@ -1,7 +1,7 @@
-#include <cmath>
-
 #include "grid/csv.h"
 #include "report/tables.h"
+
+#include <cmath>
 
 namespace tidemark::report {
 
@@ -34,7 +34,8 @@ void area_rows(grid::CsvWriter& csv, const judge::Values& v) {
 
 void agreement_row(grid::CsvWriter& csv, const char* name, double value) {
     csv.cell("agreement").cell(name);
-    for (int k = 0; k < 7; ++k) csv.cell("");
+    for (int k = 0; k < 7; ++k)
+        csv.cell("");
     csv.number(std::round(value * 1e4) / 1e4, 4);
     csv.end_row();
 }
@@ -42,11 +43,15 @@ void agreement_row(grid::CsvWriter& csv, const char* name, double value) {
 } // namespace
 
 std::string group_name(int group, int groups) {
-    if (groups == 2) return group == 0 ? "darks" : "lights";
-    if (groups == 3) return group == 0 ? "darks" : group == 1 ? "midtones" : "lights";
+    if (groups == 2)
+        return group == 0 ? "darks" : "lights";
+    if (groups == 3)
+        return group == 0 ? "darks" : group == 1 ? "midtones" : "lights";
     std::string name = std::to_string(group + 1);
-    if (group == 0) name += " (darkest)";
-    if (group == groups - 1) name += " (lightest)";
+    if (group == 0)
+        name += " (darkest)";
+    if (group == groups - 1)
+        name += " (lightest)";
     return name;
 }
 

@@ -1,13 +1,12 @@
 #include "report/write_outputs.h"
 
-#include <fmt/format.h>
-
-#include <cmath>
-
 #include "report/enlarge.h"
 #include "report/tables.h"
 #include "report/value_compare.h"
 #include "sheet/look.h"
+
+#include <cmath>
+#include <fmt/format.h>
 
 namespace tidemark::report {
 
@@ -15,7 +14,10 @@ namespace {
 
 constexpr double sheet_pixels_per_mm = 8, frame_pixels_per_mm = 4;
 
-void write_picture(grid::OutputFolder& out, const std::string& name, const grid::Picture& cells, double cell_m,
+void write_picture(grid::OutputFolder& out,
+                   const std::string& name,
+                   const grid::Picture& cells,
+                   double cell_m,
                    double pixels_per_mm) {
     const int factor = enlargement(cells.width, cells.height, cell_m, pixels_per_mm);
     out.write(name, grid::png_bytes(enlarged(cells, factor), factor / cell_m));
@@ -32,7 +34,8 @@ judge::Verdicts write_outputs(const Inputs& in, grid::OutputFolder& out) {
         const sheet::Look now = sheet::look(in.sheet, sheet::LookAs::as_now);
         write_picture(out, "sheet-wet.png", now.picture, g.cell_m, sheet_pixels_per_mm);
     }
-    if (v.values.has_reference) out.write("value-compare.png", grid::png_bytes(value_compare(v.values, dried.lstar)));
+    if (v.values.has_reference)
+        out.write("value-compare.png", grid::png_bytes(value_compare(v.values, dried.lstar)));
     out.write("edges.csv", edges_table(in.plan, v.edges));
     out.write("windows.csv", windows_table(in.plan, v.windows));
     out.write("values.csv", values_table(v.values));

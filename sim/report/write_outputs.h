@@ -9,15 +9,15 @@
 /// All go into an OutputFolder; nothing is in place before its commit(). Judging and drawing read the record and the
 /// sheet, never change them, and print nothing. Errors: IoError from the folder.
 #pragma once
-#include <string>
-#include <vector>
-
 #include "grid/files.h"
 #include "judge/judge_run.h"
 #include "materials/cautions.h"
 #include "plan/plan.h"
 #include "sheet/record.h"
 #include "sheet/sheet_state.h"
+
+#include <string>
+#include <vector>
 
 namespace tidemark::report {
 
@@ -36,8 +36,8 @@ std::string frame_name(double time_s);
 /// The sheet as it looks at its present time, half the resolution of sheet.png.
 void write_frame(const sheet::SheetState&, grid::OutputFolder&);
 
-/// A short plain text for a terminal: when what dried, edges wanted and found, values, mixes, warnings of the run, and
-/// cautions for pigments of level medium or high and for warm air. Lines end in '\n'.
+/// A short plain text for a terminal: when what dried, edges wanted and found, values, mixes, warnings of the run,
+/// and cautions for pigments of level medium or high and for warm air. Lines end in '\n'.
 std::string summary(const Inputs&, const judge::Verdicts&, const std::vector<materials::Caution>&);
 /// The same, judged anew, with the cautions of the presets' folder. Errors: as read_cautions().
 std::string summary(const Inputs&);

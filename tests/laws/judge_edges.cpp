@@ -1,6 +1,6 @@
-#include <catch2/catch.hpp>
+#include "support/judge_scene.h"
 
-#include "laws/judge_scene.h"
+#include <catch2/catch.hpp>
 
 using namespace judge_scene;
 
@@ -8,7 +8,8 @@ namespace {
 
 const judge::Edge& row(const std::vector<judge::Edge>& edges, const std::string& area, const std::string& other) {
     for (const auto& e : edges)
-        if (e.area == area && e.neighbour == other) return e;
+        if (e.area == area && e.neighbour == other)
+            return e;
     FAIL("no edge between " << area << " and " << other);
     return edges.front();
 }
@@ -19,9 +20,8 @@ Scene landscape(bool mirrored) {
     const auto X = [=](double x) { return mirrored ? 120 - x : x; };
     const auto hill_top = [](double x) { return 55 + 8 * std::sin(x / 19); };
     const auto sun = [](double x, double y) { return std::hypot(x - 80, y - 22) - 9; };
-    const int sky = add_area(s, "sky", [&](double x, double y) {
-        return y < hill_top(X(x)) && y > 4 && sun(X(x), y) > 0;
-    });
+    const int sky =
+        add_area(s, "sky", [&](double x, double y) { return y < hill_top(X(x)) && y > 4 && sun(X(x), y) > 0; });
     const int hill = add_area(s, "hill", [&](double x, double y) { return y >= hill_top(X(x)); });
     add_wash(s, "first light", sky), add_wash(s, "dusk", hill);
     paint(s, [&](double x, double y) {
@@ -103,7 +103,8 @@ TEST_CASE("masks that overlap by a millimetre still border on each other", "[law
 
 TEST_CASE("shapes a few cells across are judged without trouble", "[law][judge]") {
     Scene s = make_scene(60, 60);
-    const int twig = add_area(s, "twig", [](double x, double y) { return std::abs(x - y) < 0.8 && x > 10 && x < 50; });
+    const int twig =
+        add_area(s, "twig", [](double x, double y) { return std::abs(x - y) < 0.8 && x > 10 && x < 50; });
     const int speck = add_area(s, "speck", [](double x, double y) { return std::hypot(x - 50, y - 10) < 0.4; });
     const int nothing = add_area(s, "nothing", [](double, double) { return false; });
     add_wash(s, "twigs", twig), add_wash(s, "specks", speck), add_wash(s, "none", nothing);

@@ -1,7 +1,7 @@
-#include <catch2/catch.hpp>
-
 #include "judge/mixes.h"
-#include "laws/judge_scene.h"
+#include "support/judge_scene.h"
+
+#include <catch2/catch.hpp>
 
 using namespace judge_scene;
 
@@ -10,7 +10,8 @@ TEST_CASE("a mix is the sum of what its acts laid, and a quarter to a third more
     s.plan.pigments.resize(2);
     s.plan.pigments[0].id = "PB29", s.plan.pigments[1].id = "PR101";
     s.plan.mixes = {{"sky", {{0, 0.01}}, 0.006}, {"earth", {{1, 0.02}, {0, 0.01}}, 0.018}};
-    for (int k = 0; k < 4; ++k) add_wash(s, "wash", plan::whole_sheet);
+    for (int k = 0; k < 4; ++k)
+        add_wash(s, "wash", plan::whole_sheet);
     std::get<plan::Wash>(s.plan.steps[2].act).mix = 1;
     s.plan.steps[3].act = plan::Wet{};
     for (int k = 0; k < 4; ++k) {

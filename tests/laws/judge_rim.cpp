@@ -1,13 +1,14 @@
-#include <catch2/catch.hpp>
+#include "support/judge_scene.h"
 
-#include "laws/judge_scene.h"
+#include <catch2/catch.hpp>
 
 using namespace judge_scene;
 
 namespace {
 /// A hard edge with a rim two millimetres wide: full depth over most of it.
 double rimmed(double d, double rim_L, double inside, double outside) {
-    if (d >= 0) return outside;
+    if (d >= 0)
+        return outside;
     return d > -2 ? inside - rim_L : inside;
 }
 } // namespace

@@ -1,9 +1,8 @@
-#include <catch2/catch.hpp>
+#include "judge/transition.h"
 
+#include <catch2/catch.hpp>
 #include <cmath>
 #include <random>
-
-#include "judge/transition.h"
 
 using namespace tidemark::judge;
 
@@ -11,7 +10,8 @@ namespace {
 template <class L> Profile profile(double from_mm, double to_mm, L&& lstar) {
     Profile p;
     p.from_mm = from_mm;
-    for (double s = from_mm; s <= to_mm + 1e-9; s += p.step_mm) p.lstar.push_back(static_cast<float>(lstar(s)));
+    for (double s = from_mm; s <= to_mm + 1e-9; s += p.step_mm)
+        p.lstar.push_back(static_cast<float>(lstar(s)));
     return p;
 }
 } // namespace
@@ -35,9 +35,8 @@ TEST_CASE("an edge that ran 8 mm past the mask is measured where it lies", "[law
 TEST_CASE("a rim on either side changes neither plateau nor width", "[law][judge]") {
     const auto step = [](double s) { return s < -0.25 ? 60.0 : s > 0.25 ? 80.0 : 70 + 40 * s; };
     const auto plain = measure_transition(profile(-20, 20, step));
-    const auto rim_in = measure_transition(profile(-20, 20, [&](double s) {
-        return step(s) - 15 * (s > -1.25 && s < -0.25 ? 1 : 0);
-    }));
+    const auto rim_in = measure_transition(
+        profile(-20, 20, [&](double s) { return step(s) - 15 * (s > -1.25 && s < -0.25 ? 1 : 0); }));
     const auto rim_out = measure_transition(profile(-20, 20, [&](double s) {
         return 140 - step(s) - 15 * (s > 0.25 && s < 1.25 ? 1 : 0); // the neighbour is the dark one, with its own rim
     }));
@@ -63,7 +62,8 @@ TEST_CASE("noise a tenth of the contrast leaves widths right on average", "[law]
     double sum = 0;
     for (int n = 0; n < 40; ++n) {
         std::vector<double> noise(83);
-        for (double& v : noise) v = grain(random); // one value a cell of half a millimetre
+        for (double& v : noise)
+            v = grain(random); // one value a cell of half a millimetre
         sum += measure_transition(profile(-20, 20, [&](double s) {
                    const double at = (s + 20.2) / 0.5, t = at - std::floor(at);
                    const auto k = static_cast<std::size_t>(at);

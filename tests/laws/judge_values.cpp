@@ -1,11 +1,10 @@
-#include <catch2/catch.hpp>
-
-#include <array>
-#include <cmath>
-
 #include "colour/lab.h"
 #include "judge/values.h"
-#include "laws/judge_scene.h"
+#include "support/judge_scene.h"
+
+#include <array>
+#include <catch2/catch.hpp>
+#include <cmath>
 
 using namespace judge_scene;
 
@@ -52,7 +51,8 @@ TEST_CASE("a sheet that reads as its reference agrees in full", "[law][judge]") 
 TEST_CASE("the reference's thresholds are applied to the sheet", "[law][judge]") {
     Scene s = make_scene(60, 30);
     s.plan.reference = stripes(s);
-    paint(s, [](double x, double) { return lightness(x < 20 ? 0 : 1) + 4.0; }); // the light stripe came out as a midtone
+    paint(s,
+          [](double x, double) { return lightness(x < 20 ? 0 : 1) + 4.0; }); // the light stripe came out as a midtone
     const auto v = judge::judge_values(s.plan, s.lstar, s.geometry);
     CHECK(v.right_share == Approx(2.0 / 3));
     CHECK(v.groups[2].sheet_share == 0);

@@ -1,9 +1,8 @@
-#include <catch2/catch.hpp>
-
-#include <cmath>
-
 #include "judge/windows.h"
-#include "laws/judge_scene.h"
+#include "support/judge_scene.h"
+
+#include <catch2/catch.hpp>
+#include <cmath>
 
 using namespace judge_scene;
 
@@ -14,7 +13,8 @@ void sample(Scene& s, double minute, int area, double wet, double moist, double 
 grid::Field<std::uint8_t> touched(const Scene& s, double from_x_mm, double to_x_mm) {
     grid::Field<std::uint8_t> f(s.geometry.nx, s.geometry.ny, 0);
     for (int j = 0; j < s.geometry.ny; ++j)
-        for (int i = 0; i < s.geometry.nx; ++i) f(i, j) = (i + 0.5) * 0.5 > from_x_mm && (i + 0.5) * 0.5 < to_x_mm;
+        for (int i = 0; i < s.geometry.nx; ++i)
+            f(i, j) = (i + 0.5) * 0.5 > from_x_mm && (i + 0.5) * 0.5 < to_x_mm;
     return f;
 }
 } // namespace
@@ -22,7 +22,7 @@ grid::Field<std::uint8_t> touched(const Scene& s, double from_x_mm, double to_x_
 TEST_CASE("a window opens with the act and its stages are reached in turn", "[law][judge]") {
     Scene s = make_scene(40, 20);
     const int area = add_area(s, "half", [](double x, double) { return x < 20; });
-    add_wash(s, "wash", area); // from 0:00, the hand is ready at 0:30
+    add_wash(s, "wash", area);      // from 0:00, the hand is ready at 0:30
     sample(s, 0, area, 0, 0, 0, 1); // dry before the brush came: not the end of the window
     sample(s, 1, area, 1, 0, 0, 0);
     sample(s, 5, area, 0.6, 0.4, 0, 0);
@@ -34,8 +34,8 @@ TEST_CASE("a window opens with the act and its stages are reached in turn", "[la
     CHECK(w[0].step == 0);
     CHECK(w[0].area == "half");
     CHECK(w[0].wet_from_min == 0);
-    CHECK(w[0].moist_min == Approx(5.5)); // half of it, between samples
-    CHECK(w[0].damp_min == Approx(10));   // 80 %
+    CHECK(w[0].moist_min == Approx(5.5));          // half of it, between samples
+    CHECK(w[0].damp_min == Approx(10));            // 80 %
     CHECK(w[0].dry_min == Approx(10 + 20 * 0.95)); // 95 %
     CHECK(w[1].step == -1);
     CHECK(w[1].area == "whole sheet");
@@ -50,7 +50,8 @@ TEST_CASE("a window ends with the next act on the same place only", "[law][judge
     s.record.acts[0].touched = touched(s, 0, 20);
     s.record.acts[1].touched = touched(s, 12, 40); // laps over two fifths
     s.record.acts[2].touched = touched(s, 4, 16);  // three fifths
-    for (double minute = 1; minute < 20; minute += 1) sample(s, minute, a, minute < 10 ? 1 : 0, 0, minute < 10 ? 0 : 1, 0);
+    for (double minute = 1; minute < 20; minute += 1)
+        sample(s, minute, a, minute < 10 ? 1 : 0, 0, minute < 10 ? 0 : 1, 0);
     const auto w = judge::judge_windows(s.plan, s.record);
     REQUIRE(w.size() == 4);
     CHECK(w[0].until_min == Approx(2)); // "again", not "beside"

@@ -1,8 +1,7 @@
+#include "support/judge_scene.h"
+
 #include <catch2/catch.hpp>
-
 #include <limits>
-
-#include "laws/judge_scene.h"
 
 using namespace judge_scene;
 using plan::EdgeWord;
@@ -32,7 +31,11 @@ TEST_CASE("a step from one cell to the next is hard at any angle", "[law][judge]
 
 TEST_CASE("blurs of 0.8, 2 and 6 mm are firm, soft and lost", "[law][judge]") {
     const auto word = [](double s) {
-        return tilted_edge(20, [=](double d) { return blurred_step(d, s, 50, 90); }, 100).edges().at(0).word;
+        return tilted_edge(
+                   20, [=](double d) { return blurred_step(d, s, 50, 90); }, 100)
+            .edges()
+            .at(0)
+            .word;
     };
     CHECK(word(0.8) == "firm");
     CHECK(word(2) == "soft");

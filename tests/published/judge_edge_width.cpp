@@ -1,8 +1,8 @@
 // The 10-90 % width of a step blurred by a Gaussian of standard deviation s is 2 × 1.28155 s = 2.5631 s: the 10 %
 // and 90 % points of the normal distribution (Abramowitz & Stegun 1964, table 26.5).
-#include <catch2/catch.hpp>
+#include "support/judge_scene.h"
 
-#include "laws/judge_scene.h"
+#include <catch2/catch.hpp>
 
 using namespace judge_scene;
 
@@ -27,7 +27,8 @@ TEST_CASE("a step blurred by a Gaussian is 2.5631 standard deviations wide", "[p
 
 TEST_CASE("halving the cells brings the width of a blurred step closer", "[published][judge]") {
     const auto error = [](double cell_mm) {
-        const auto scene = tilted_edge(0, [](double d) { return blurred_step(d, 0.8, 40, 92); }, 60, cell_mm);
+        const auto scene = tilted_edge(
+            0, [](double d) { return blurred_step(d, 0.8, 40, 92); }, 60, cell_mm);
         return std::abs(width_of(scene) - width_over_s * 0.8);
     };
     CHECK(error(0.25) < 0.5 * error(0.5)); // the reading error goes with the square of the cell

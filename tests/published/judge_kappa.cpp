@@ -1,10 +1,9 @@
-// Cohen (1960) Educ. Psychol. Meas. 20, 37: .492; Cohen (1968) Psychol. Bull. 70, 213: .348; Fleiss (1981) Statistical
-// Methods for Rates and Proportions: .68. More digits worked out from the printed tables.
-#include <catch2/catch.hpp>
-
-#include <cmath>
-
+// Cohen (1960) Educ. Psychol. Meas. 20, 37: .492; Cohen (1968) Psychol. Bull. 70, 213: .348; Fleiss (1981)
+// Statistical Methods for Rates and Proportions: .68. More digits worked out from the printed tables.
 #include "judge/kappa.h"
+
+#include <catch2/catch.hpp>
+#include <cmath>
 
 using namespace tidemark::judge;
 

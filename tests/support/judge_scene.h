@@ -1,10 +1,10 @@
 /// Invented sheets for the judge: areas, washes and lightness given as functions of x and y in millimetres.
 #pragma once
+#include "judge/edges.h"
+
 #include <cmath>
 #include <random>
 #include <string>
-
-#include "judge/edges.h"
 
 namespace judge_scene {
 
@@ -79,18 +79,21 @@ inline void granulate(Scene& s, double sd_L, unsigned seed) {
     std::mt19937 random(seed);
     std::normal_distribution<float> grain(0.0f, static_cast<float>(sd_L));
     for (int j = 0; j < s.geometry.ny; ++j)
-        for (int i = 0; i < s.geometry.nx; ++i) s.lstar(i, j) += grain(random);
+        for (int i = 0; i < s.geometry.nx; ++i)
+            s.lstar(i, j) += grain(random);
 }
 
 /// A step from `inside` (negative distances) to `outside`, blurred by a Gaussian; s = 0: sharp.
 inline double blurred_step(double distance_mm, double s_mm, double inside, double outside) {
-    if (s_mm <= 0) return distance_mm < 0 ? inside : outside;
+    if (s_mm <= 0)
+        return distance_mm < 0 ? inside : outside;
     return inside + (outside - inside) * 0.5 * std::erfc(-distance_mm / (s_mm * std::sqrt(2.0)));
 }
 
 /// One wash left of a straight line through the middle of the sheet, turned by an angle; paper beyond.
 /// `across(d)` is L* at the signed distance d mm from the line.
-template <class Across> Scene tilted_edge(double angle_deg, Across&& across, double size_mm = 80, double cell_mm = 0.5) {
+template <class Across>
+Scene tilted_edge(double angle_deg, Across&& across, double size_mm = 80, double cell_mm = 0.5) {
     Scene s = make_scene(size_mm, size_mm, cell_mm);
     const double a = angle_deg * 3.14159265358979 / 180, c = std::cos(a), n = std::sin(a), half = 0.5 * size_mm;
     const auto distance = [=](double x, double y) { return (x - half) * c + (y - half) * n; };

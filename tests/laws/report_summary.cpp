@@ -1,0 +1,57 @@
+#include "support/report_scene.h"
+
+#include <catch2/catch.hpp>
+
+using namespace report_scene;
+
+namespace {
+std::string text_of(const Scene& s, bool dry = true) {
+    const Folder folder;
+    grid::OutputFolder out(folder.path);
+    const auto v = report::write_outputs(s.inputs(dry), out);
+    return report::summary(s.inputs(dry), v, materials::read_cautions(TIDEMARK_PRESETS_DIR));
+}
+bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+} // namespace
+
+TEST_CASE("the summary tells times, edges, values, mixes and warnings", "[law][report]") {
+    const Scene s = make_scene();
+    const std::string text = text_of(s);
+    INFO(text);
+    CHECK(has(text, "Dry at 30:00\n"));
+    CHECK(has(text, "Edges: 0 of 1 as wanted\n"));
+    CHECK(has(text, "! dark | left: wanted soft, found hard"));
+    CHECK(has(text, "of the sheet in the reference's group"));
+    CHECK(has(text, "Have ready: sky, pale 1 mL\n"));
+    CHECK(has(text, "Warning: the brush ran dry in \"light\"\n"));
+    CHECK(has(text_of(s, false), "Stopped at 30:00, not dry yet\n"));
+}
+
+TEST_CASE("a wish met by the edge counts", "[law][report]") {
+    Scene s = make_scene();
+    s.plan.wants[0].edge = plan::EdgeWord::hard;
+    CHECK(has(text_of(s), "Edges: 1 of 1 as wanted\n"));
+}
+
+TEST_CASE("cautions are told for the plan's pigments and for warm air, and for nothing else", "[law][report]") {
+    Scene s = make_scene(); // PB29 (low) and PY150 (medium)
+    const std::string text = text_of(s);
+    CHECK(has(text, "Caution, PY150"));
+    CHECK_FALSE(has(text, "PR108"));
+    CHECK_FALSE(has(text, "dryer"));
+    CHECK(has(text, "local rules decide.\n"));
+    plan::Dry dry;
+    dry.warm_air = true;
+    add_step(s, "warm air", dry, 600);
+    CHECK(has(text_of(s), "dryer"));
+    CHECK(has(text_of(s), "wet hands"));
+    s.plan.steps.pop_back(), s.record.acts.pop_back();
+    s.plan.pigments.pop_back(), s.plan.mixes[0].pigments.pop_back();
+    CHECK_FALSE(has(text_of(s), "Caution"));
+}
+
+TEST_CASE("judging again for the summary says the same", "[law][report]") {
+    const Scene s = make_scene();
+    setenv("TIDEMARK_PRESETS", TIDEMARK_PRESETS_DIR, 1);
+    CHECK(report::summary(s.inputs()) == text_of(s));
+}

@@ -1,0 +1,99 @@
+#include "grid/csv.h"
+#include "report/tables.h"
+#include "support/report_scene.h"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+
+using namespace report_scene;
+
+namespace {
+judge::Verdicts verdicts(const Scene& s) {
+    const Folder folder;
+    grid::OutputFolder out(folder.path);
+    return report::write_outputs(s.inputs(), out);
+}
+std::string first_line(const std::string& text) { return text.substr(0, text.find('\n')); }
+} // namespace
+
+TEST_CASE("the tables' headers are as promised, units in the names", "[law][report]") {
+    const Scene s = make_scene();
+    const auto v = verdicts(s);
+    CHECK(
+        first_line(report::edges_table(s.plan, v.edges)) ==
+        "step,area,neighbour,edge,wanted,tidemark,width_mm,difference_L,rim_L,inside_L,outside_L,shift_mm,length_mm,"
+        "x_mm,y_mm");
+    CHECK(first_line(report::windows_table(s.plan, v.windows)) ==
+          "step,area,wet_from_min,moist_min,damp_min,dry_min,until_min");
+    CHECK(first_line(report::values_table(v.values)) ==
+          "kind,name,from_L,to_L,reference_share_pct,sheet_share_pct,reference_L,sheet_L,difference_L,agreement");
+    CHECK(first_line(report::mixes_table(v.mixes)) ==
+          "mix,laid_mL,prepare_from_mL,prepare_to_mL,pigment,laid_g,prepare_g");
+    CHECK(
+        first_line(report::ledger_table(s.record.ledger)) ==
+        "time_min,water_start_g,water_laid_g,evaporated_g,to_board_g,run_off_g,water_lifted_g,film_g,front_g,back_g,"
+        "water_closure_rel,pigment_laid_g,pigment_lifted_g,pigment_on_sheet_g,gum_laid_g,gum_lifted_g,gum_on_sheet_g,"
+        "worst_pigment_closure_rel");
+}
+
+TEST_CASE("edges.csv tells of the disc in the wash and of the wash on paper", "[law][report]") {
+    const Scene s = make_scene();
+    const auto t = grid::CsvTable::parse(report::edges_table(s.plan, verdicts(s).edges), "edges.csv");
+    REQUIRE(t.rows() == 2);
+    CHECK(t.text(0, "step") == "light");
+    CHECK(t.text(0, "neighbour") == "paper");
+    CHECK(t.text(0, "wanted").empty());
+    CHECK(t.text(1, "area") == "disc");
+    CHECK(t.text(1, "neighbour") == "left");
+    CHECK(t.text(1, "edge") == "hard");
+    CHECK(t.text(1, "wanted") == "soft");
+    CHECK(t.number(1, "width_mm") < 1);
+    CHECK(t.number(1, "difference_L") > 10);
+    CHECK(t.number(1, "length_mm") == Approx(2 * 3.1416 * 6).epsilon(0.05)); // cells of half a millimetre
+}
+
+TEST_CASE("a name with a comma comes back whole, and what was not reached is empty", "[law][report]") {
+    const Scene s = make_scene();
+    const auto v = verdicts(s);
+    const auto mixes = grid::CsvTable::parse(report::mixes_table(v.mixes), "mixes.csv");
+    REQUIRE(mixes.rows() == 2);
+    CHECK(mixes.text(0, "mix") == "sky, pale");
+    CHECK(mixes.text(1, "pigment") == "PY150");
+    CHECK(mixes.number(0, "laid_mL") == Approx(0.4));
+    CHECK(mixes.number(0, "prepare_to_mL") == 1);
+    const auto windows = grid::CsvTable::parse(report::windows_table(s.plan, v.windows), "windows.csv");
+    CHECK(windows.text(0, "moist_min").empty()); // no sample of that area
+    CHECK(windows.text(2, "step") == "all");
+    CHECK(windows.number(2, "dry_min") == Approx(29)); // 95 % between minutes 10 and 30
+}
+
+TEST_CASE("the ledger's closure can be worked out from its row", "[law][report]") {
+    const Scene s = make_scene();
+    const auto t = grid::CsvTable::parse(report::ledger_table(s.record.ledger), "ledger.csv");
+    const auto n = [&](const char* column) { return t.number(0, column); };
+    CHECK(n("water_start_g") + n("water_laid_g") - n("evaporated_g") - n("to_board_g") - n("run_off_g") -
+              n("water_lifted_g") ==
+          Approx(n("film_g") + n("front_g") + n("back_g")));
+    CHECK(n("time_min") == 1);
+    CHECK(n("to_board_g") == Approx(0.01));
+    CHECK(n("run_off_g") == Approx(0.02));
+    CHECK(n("water_lifted_g") == Approx(0.03));
+    CHECK(n("film_g") == Approx(0.1));
+    CHECK(n("front_g") == Approx(0.52));
+    CHECK(n("pigment_laid_g") == Approx(n("pigment_on_sheet_g")));
+    CHECK(n("water_closure_rel") == Approx(3e-9));
+    CHECK(n("worst_pigment_closure_rel") == Approx(2e-8));
+}
+
+TEST_CASE("values.csv has groups, areas and the agreement", "[law][report]") {
+    const Scene s = make_scene();
+    const auto t = grid::CsvTable::parse(report::values_table(verdicts(s).values), "values.csv");
+    REQUIRE(t.rows() == 2 + 3 + 3);
+    CHECK(t.text(0, "name") == "darks");
+    CHECK(t.text(1, "name") == "lights");
+    CHECK(t.number(0, "reference_share_pct") == Approx(50));
+    CHECK(t.text(2, "name") == "left");
+    CHECK(t.text(4, "name") == "whole sheet");
+    CHECK(t.text(5, "name") == "share in the right group");
+    CHECK(t.number(5, "agreement") > 0.5);
+}
