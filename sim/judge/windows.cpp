@@ -99,8 +99,7 @@ std::vector<Window> judge_windows(const plan::Plan& p, const sheet::Record& r) {
     Window sheet;
     sheet.area = plan::area_name(p, plan::whole_sheet);
     sheet.wet_from_min = grid::min_from_s(first->start_s);
-    sheet.moist_min = reached_min(r, plan::whole_sheet, CellStage::moist, last->end_s, r.end_s);
-    sheet.damp_min = reached_min(r, plan::whole_sheet, CellStage::damp, last->end_s, r.end_s);
+    sheet.moist_min = sheet.damp_min = none; // bare paper would pass for paint that has lost its sheen
     sheet.dry_min = reached_min(r, plan::whole_sheet, CellStage::dry, last->end_s, r.end_s);
     sheet.until_min = grid::min_from_s(r.end_s);
     out.push_back(sheet);

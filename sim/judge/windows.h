@@ -1,6 +1,6 @@
 /// How long each area stayed workable: when it lost its sheen, when its film, when its damp.
 ///
-/// One row for every act that brought water, and one for the whole sheet (step -1) from the first water to the end.
+/// One row for every act that brought water, and one for the whole sheet (step -1): first water, and when all is dry.
 /// An area has reached a stage when enough of it is in that stage or drier (sheet::stage_share). The search begins
 /// when the hand has finished and ends with the next act on the same place (half of it or more). Times are minutes on
 /// the plan's clock, interpolated between the samples of the record; NaN: not reached.
