@@ -9,6 +9,7 @@
 
 #include "cli/commands.h"
 #include "cli/progress.h"
+#include "grid/csv.h"
 #include "grid/files.h"
 #include "grid/problem.h"
 #include "plan/read_plan.h"

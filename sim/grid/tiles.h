@@ -31,6 +31,7 @@ class TileSet {
     }
     std::int64_t cells() const { return cells_; } ///< awake cells
     bool any() const { return cells_ > 0; }
+    bool same_as(const TileSet& other) const { return awake_ == other.awake_; }
 
   private:
     int nx_ = 0, ny_ = 0, tiles_x_ = 0, tiles_y_ = 0;

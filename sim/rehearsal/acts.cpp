@@ -1,6 +1,7 @@
 // When acts begin and end, and what beginning and ending does to the sheet.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "air/moist_air.h"
@@ -12,6 +13,9 @@ namespace tidemark::rehearsal {
 namespace {
 
 sheet::CellStage cell_stage(plan::Stage s) { return static_cast<sheet::CellStage>(static_cast<int>(s)); }
+
+/// A travelling hand is followed in a hundred strokes, each of a quarter of a second to two seconds.
+double tick_s(const hand::Work& work) { return std::clamp(0.01 * work.end_s, 0.25, 2.0); }
 
 /// Warm air is room air made hotter: it holds the same vapour, so it is drier.
 materials::Room warmed(materials::Room room, const plan::Dry& dry) {
@@ -83,6 +87,7 @@ void Rehearsal::begin(int k, double waited_s, bool gave_up) {
     s.begun = true;
     s.act = static_cast<int>(record_.acts.size());
     s.work = hand::work_of(plan_, step, sheet_.geometry);
+    s.tick_s = tick_s(s.work);
     auto& act = record_.acts.emplace_back();
     act.step = k, act.start_s = sheet_.time_s, act.waited_s = waited_s, act.gave_up = gave_up;
     act.pigment_kg.assign(sheet_.pigments.size(), 0);
@@ -98,7 +103,7 @@ void Rehearsal::begin(int k, double waited_s, bool gave_up) {
         sheet_.tilt_rad = tilt->angle_rad;
         sheet_.tilt_direction_rad = tilt->direction_rad;
         film_.forget();
-        step_size_.landed();
+        step_size_.landed(fastest_wave_m_s(), sheet_.geometry.cell_m);
     }
     if (const auto* dry = std::get_if<plan::Dry>(&step.act); dry && dry->warm_air) sheet_.room = warmed(room_, *dry);
     next_check_s_ = sheet_.time_s;

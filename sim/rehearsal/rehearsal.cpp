@@ -8,6 +8,7 @@
 
 #include "air/moist_air.h"
 #include "grid/csv.h"
+#include "grid/largest.h"
 #include "grid/problem.h"
 #include "grid/rows.h"
 #include "pigment/bind.h"
@@ -19,12 +20,12 @@
 namespace tidemark::rehearsal {
 namespace {
 
-constexpr double hand_tick_s = 0.25;     // how finely a travelling brush is followed
 constexpr double brush_stirs = 0.3;      // share of what lies loose that a passing brush takes up (from memory)
 constexpr int steps_between_wakes = 12;
 constexpr int steps_between_ways = 4;
-constexpr double sideways_changed = 0.02; // share of the wet pattern
+constexpr double sideways_changed = 0.03; // share of the wet pattern
 constexpr double stages_every_s = 2;
+constexpr double deepest_running_m = 200e-6;
 
 sheet::BoardKind kind_of(plan::Board b) {
     return b == plan::Board::open ? sheet::BoardKind::open
@@ -94,8 +95,7 @@ bool Rehearsal::step() {
     }
     if (play_hand()) {
         must_wake_ = true;
-        step_size_.landed();
-        film_.forget();
+        step_size_.landed(fastest_wave_m_s(), sheet_.geometry.cell_m);
     }
     wake_if_due();
     const double room_left_s = std::max(next_event_s() - sheet_.time_s, 1e-6);
@@ -120,7 +120,7 @@ double Rehearsal::next_event_s() const {
         if (s.done) continue;
         if (s.begun) {
             const double start = record_.acts[s.act].start_s;
-            if (s.work.next < s.work.touches.size()) next = std::min(next, now + hand_tick_s);
+            if (s.work.next < s.work.touches.size()) next = std::min(next, now + s.tick_s);
             at(start + s.work.end_s);
             if (const auto* dry = std::get_if<plan::Dry>(&plan_.steps[k].act)) {
                 at(start + dry->longest_s);
@@ -150,13 +150,24 @@ bool Rehearsal::play_hand() {
     return landed;
 }
 
+/// Of the deepest film on this slope, 3 u = g sin α h²/ν; 0 on a level board.
+double Rehearsal::fastest_wave_m_s() const {
+    if (sheet_.tilt_rad == 0) return 0;
+    float deepest = 0;
+    for (int j = 0; j < sheet_.geometry.ny; ++j)
+        deepest = std::max(deepest, grid::largest_magnitude(sheet_.film_m.row(j), 0, sheet_.geometry.nx));
+    // Deeper water is a bead: it stands.
+    const double moving = std::max(std::min<double>(deepest, deepest_running_m) - film_params_.held_m, 0.0);
+    return film_params_.gravity_m_s2 * std::sin(sheet_.tilt_rad) * moving * moving / film_params_.nu_m2_s;
+}
+
 void Rehearsal::wake_if_due() {
     Stopwatch watch(cost_.seconds[4]);
     if (must_wake_ || ++since_wake_ >= steps_between_wakes) {
         pigment::bind_dried(sheet_);
         sheet_.wake();
         film_.wake(sheet_, film_params_);
-        if (must_wake_ || air::changed_share(sheet_, air_) > sideways_changed) air::update_sideways(sheet_, air_);
+        if (air::changed_share(sheet_, air_) > sideways_changed) air::update_sideways(sheet_, air_);
         since_wake_ = 0;
         must_wake_ = false;
     } else if (sheet_.film_tiles.any() && since_wake_ % steps_between_ways == 0) {
@@ -172,7 +183,7 @@ double Rehearsal::advance_film(double dt_s) {
             const water::StepResult r = film_.advance(sheet_, film_params_, dt_s);
             cost_.cycles += r.cycles;
             if (r.accepted) {
-                step_size_.accepted(r, dt_s, sheet_.geometry.cell_m, film_.all_pinned());
+                step_size_.accepted(r, dt_s, sheet_.geometry.cell_m);
                 break;
             }
             ++cost_.refused;

@@ -61,6 +61,7 @@ class Rehearsal {
         double end_s = 0;
         int act = -1;          ///< in record_.acts
         hand::Work work;
+        double tick_s = 0;     ///< how finely the hand is followed
     };
     plan::Plan plan_;
     Options options_;
@@ -89,6 +90,7 @@ class Rehearsal {
     bool wait_is_over(const StepState&, const plan::Dry&, bool& gave_up);
     bool all_done() const;
     bool play_hand();
+    double fastest_wave_m_s() const;
     double next_event_s() const;
     void advance_processes(double dt_s);
     double advance_film(double dt_s);

@@ -1,8 +1,10 @@
 /// How long the next step may be.
 ///
-///   film     dt ← min(1.5 dt, dt · max(0.3, 0.15/change), C dx / speed),  at most 4 s, at least 1 ms;
-///            C = 4 where every edge is pinned, else 2; a solve of more than 12 cycles shortens it, one that failed
-///            halves it; 20 ms after something has landed
+///   film     dt ← min(1.5 dt, dt · max(0.3, 0.15/change)), not below one second for that: what a landing stroke does in its
+///            first moment the scheme damps instead of following it;
+///            then 2 dx / speed, so that no wave of a draining film is jumped (at 4 dx / speed the solver needs three
+///            times the cycles on a board of 8°); at most 8 s. Many cycles shorten it; a solve that failed halves it.
+///   landing  two seconds at most, and by the speed that the deepest film will have on a tilted board
 ///   quiet    no film anywhere: up to 30 s
 #pragma once
 #include "water/flow.h"
@@ -12,10 +14,10 @@ namespace tidemark::rehearsal {
 class StepSize {
   public:
     double film_s() const { return film_s_; }
-    void landed();                                   ///< water has arrived
+    void landed(double wave_m_s, double cell_m);     ///< water has arrived; wave_m_s: 0 on a level board
     void refused(double tried_s);
-    void accepted(const water::StepResult&, double taken_s, double cell_m, bool pinned);
-    static constexpr double longest_film_s = 4, longest_quiet_s = 30, shortest_s = 0.25, landing_s = 0.25;
+    void accepted(const water::StepResult&, double taken_s, double cell_m);
+    static constexpr double longest_film_s = 8, longest_quiet_s = 30, settling_s = 1, shortest_s = 1e-3, landing_s = 2;
 
   private:
     double film_s_ = landing_s;
