@@ -13,7 +13,7 @@ TIDEMARK_CLONES void pressure_row(const PressureRow& r, int begin, int end) {
                              ((r.h_up[i] + r.b_up[i]) - e) + ((r.h_down[i] + r.b_down[i]) - e);
         const float x = r.h[i] * inverse_depth, t = 1.0f / (1.0f + x * x);
         r.p[i] = g * e - G * around - suction * t * t;
-        r.stiffness[i] = g + 4.0f * suction * inverse_depth * x * t * t * t;
+        r.diagonal[i] = g + 4.0f * G + 4.0f * suction * inverse_depth * x * t * t * t;
     }
 }
 
@@ -21,16 +21,17 @@ namespace {
 
 inline float at_least_0(float x) { return x > 0 ? x : 0.0f; }
 
-/// The depth of a face is the mean of the two depths above the higher bed; where the drive is mostly tilt it shifts to
-/// the upwind depth (`shift` 0 ... 1), for a draining film is a wave that travels downhill. A donor lends at most twice
-/// its own depth. Held water only trickles.
+/// The depth of a face is the mean of the two depths above the higher bed; where the drive is mostly tilt it shifts
+/// to the upwind depth (`shift` 0 ... 1), for a draining film is a wave that travels downhill. A donor lends at most
+/// twice its own depth. Held water only trickles.
 template <bool tilted, bool inertia>
 __attribute__((always_inline)) inline void faces(const FaceRow& r, int begin, int end) {
     const float inverse_dx = 1.0f / r.dx, inverse_dt = 1.0f / r.dt, slope = r.slope, held = r.held;
     const float from_a = slope > 0 ? 1.0f : 0.0f, steep = slope > 0 ? slope : -slope;
     const float inverse_steep = tilted ? 2.0f / steep : 0.0f, sign = slope > 0 ? 1.0f : -1.0f;
     const float k = r.dt * inverse_dx * inverse_dx, k_tilt = r.dt * inverse_dx;
-    const float felt3 = 3.0f * r.felt_permeability, trickle = r.valley_share, cap = r.mobility_cap;
+    const float half_nu3 = 0.5f * r.nu3, felt3 = 3.0f * r.felt_permeability, trickle = r.valley_share,
+                cap = r.mobility_cap;
 #pragma omp simd
     for (int i = begin; i < end; ++i) {
         const float rise = r.bed_b[i] - r.bed_a[i];
@@ -50,26 +51,31 @@ __attribute__((always_inline)) inline void faces(const FaceRow& r, int begin, in
         depth = depth < lent ? depth : lent;
         depth = depth < way ? depth : way;
         const float moving = at_least_0(depth - held), shut = depth < held ? depth : held;
-        const float nu3 = 0.5f * (r.nu3_a[i] + r.nu3_b[i]);
-        float m = 0, q = 0;
-        if (inertia) {
-            const float lag = moving * inverse_dt;
-            m = moving * moving * moving / (nu3 + moving * lag);
-            q = m * drive + moving * lag * r.q_old[i] / (nu3 + moving * lag);
-        } else {
-            m = moving * moving * moving / nu3;
-            q = m * drive;
-        }
+        const float nu3 = half_nu3 * (r.factor_a[i] + r.factor_b[i]);
         // Through the felt, never faster than as a free film; where only the valleys wick, a trickle.
         const float cube = shut * shut * shut, through = felt3 * shut;
-        const float seep = (way < 1.0f ? trickle * cube : (through < cube ? through : cube)) / nu3;
-        m += seep;
-        q += seep * drive;
+        const float seep = way < 1.0f ? trickle * cube : (through < cube ? through : cube);
+        float m = 0, q = 0, over_nu3 = 0, over_drag = 0; // one division serves both denominators
+        if (inertia) {
+            const float lag = moving * moving * inverse_dt, drag = nu3 + lag, inverse = 1.0f / (drag * nu3);
+            over_drag = inverse * nu3;
+            over_nu3 = inverse * drag;
+            m = moving * moving * moving * over_drag;
+            q = m * drive + lag * r.q_old[i] * over_drag;
+        } else {
+            over_nu3 = over_drag = 1.0f / nu3;
+            m = moving * moving * moving * over_nu3;
+            q = m * drive;
+        }
+        m += seep * over_nu3;
+        q += seep * over_nu3 * drive;
         const float capped = m < cap ? m : cap;
         q = m > cap ? capped * drive : q;
         r.q[i] = q;
         r.c[i] = k * capped;
-        if (tilted) r.tilt[i] = m < cap ? k_tilt * 3.0f * moving * moving / nu3 * shift * drive : 0.0f;
+        // How the flux grows with the depth; with inertia only as far as one step lets it.
+        if (tilted)
+            r.tilt[i] = m < cap ? k_tilt * 3.0f * moving * moving * over_drag * shift * drive : 0.0f;
     }
 }
 

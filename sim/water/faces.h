@@ -6,17 +6,18 @@ namespace tidemark::water {
 /// What a row of cells needs for its pressure. `up` is row j-1, `down` j+1.
 struct PressureRow {
     const float *h, *h_up, *h_down, *b, *b_up, *b_down;
-    float *p, *stiffness;
+    float *p, *diagonal;                ///< diagonal: d p / d h of the cell
     float g, G, suction, inverse_depth; ///< g cos α; γ/(ρ dx²); ψ0; 1/hr
 };
 void pressure_row(const PressureRow&, int begin, int end);
 
 /// What a row of faces needs: cells i (`a`) and i+1, or rows j and j+1 (`b`). `way`: the deepest film that may pass a
-/// cell, 0 where it is closed; `nu3`: 3ν of the cell; `q_old`: the flux of the last step.
+/// cell, 0 where it is closed; `factor`: viscosity of the cell over the water's; `q_old`: the flux of the last step.
 struct FaceRow {
-    const float *h_a, *h_b, *bed_a, *bed_b, *p_a, *p_b, *way_a, *way_b, *nu3_a, *nu3_b, *q_old;
+    const float *h_a, *h_b, *bed_a, *bed_b, *p_a, *p_b, *way_a, *way_b, *factor_a, *factor_b, *q_old;
     float *q, *c, *tilt;
-    float slope;         ///< g sin α along the face's normal
+    float slope; ///< g sin α along the face's normal
+    float nu3;   ///< 3ν of the water
     float dx, dt, held, felt_permeability, valley_share, mobility_cap;
 };
 void face_row(const FaceRow&, int begin, int end, bool inertia);

@@ -33,9 +33,11 @@ struct FilmParams {
     double retention_depth_m = 15e-6; ///< hr
     double theta_advancing_rad = 1.2217, theta_receding_rad = 0.1745;
     bool inertia = true;
+    bool inertia_on_tilt = false; ///< long steps over deep beads are solved worse with it
     bool contact_line = true;      ///< false: every cell of the sheet is open (checks of the film alone)
-    double tolerance_m = 0.5e-6;   ///< residual of a solve, as depth
-    int cycles_max = 30;           ///< more: the step is refused
+    double tolerance_m = 0.5e-6;   ///< largest residual of a solve, as depth; the mean is some hundred times smaller
+    double refused_m = 3e-6;      ///< a solve that stands still above this is refused
+    int cycles_max = 30;
 
     /// For a paper: its held water, retention and contact angles.
     static FilmParams of(const materials::Paper&);

@@ -1,12 +1,12 @@
 #include "water/flow.h"
 
-#include <cmath>
-#include <vector>
-
 #include "grid/rows.h"
 #include "water/contact_line.h"
 #include "water/faces.h"
-#include "water/update_rows.h"
+
+#include <cmath>
+#include <numeric>
+#include <vector>
 
 namespace tidemark::water {
 namespace {
@@ -17,29 +17,36 @@ double mean_G(const SheetState& s, const FilmParams& p) {
 
 template <class F> void each_film_row(const SheetState& s, F&& f) {
     grid::for_rows(s.geometry.py, s.film_tiles.cells(), [&](int j) {
-        for (const grid::Span& span : s.film_tiles.spans(j)) f(j, span.begin, span.end);
+        for (const grid::Span& span : s.film_tiles.spans(j))
+            f(j, span.begin, span.end);
     });
 }
 
 } // namespace
 
 FilmSolver::FilmSolver(const SheetState& s, const FilmParams& p) : grid_(s.geometry.px, s.geometry.py, mean_G(s, p)) {
-    for (auto* f : {&p_, &nu3_, &way_, &q0x_, &q0y_, &given_}) f->resize(s.geometry.px, s.geometry.py);
+    for (auto* f : {&p_, &way_, &q0x_, &q0y_, &given_})
+        f->resize(s.geometry.px, s.geometry.py);
     nu_factor_.resize(s.geometry.px, s.geometry.py, 1.0f);
 }
 
 void FilmSolver::wake(SheetState& s, const FilmParams& p) {
+    if (awake_.same_as(s.film_tiles))
+        return update_ways(s, p);
+    awake_ = s.film_tiles;
     grid_.set_spans(s.film_tiles);
     warm_ = false;
     // What sleeps is closed and still, so that no water can cross into a tile that nobody updates.
-    for (auto* f : {&q0x_, &q0y_, &way_, &p_}) f->fill(0.0f);
+    for (auto* f : {&q0x_, &q0y_, &way_, &p_})
+        f->fill(0.0f);
     for (int j = 0; j < s.geometry.py; ++j) {
         int from = 0;
         const auto still = [&](int to) {
             std::fill(s.flux_x_m2_s.row(j) + from, s.flux_x_m2_s.row(j) + to, 0.0f);
             std::fill(s.flux_y_m2_s.row(j) + from, s.flux_y_m2_s.row(j) + to, 0.0f);
         };
-        for (const grid::Span& span : s.film_tiles.spans(j)) still(span.begin), from = span.end;
+        for (const grid::Span& span : s.film_tiles.spans(j))
+            still(span.begin), from = span.end;
         still(s.geometry.px);
     }
     update_ways(s, p);
@@ -52,17 +59,20 @@ void FilmSolver::prepare(const SheetState& s, const FilmParams& p, double dt_s, 
     const float g = static_cast<float>(p.gravity_m_s2 * std::cos(s.tilt_rad)), G = static_cast<float>(mean_G(s, p));
     const double pull = p.gravity_m_s2 * std::sin(s.tilt_rad);
     const float dx = static_cast<float>(s.geometry.cell_m), dt = static_cast<float>(dt_s);
-    const float nu3 = static_cast<float>(3 * p.nu_m2_s);
     each_film_row(s, [&](int j, int begin, int end) {
-        pressure_row({.h = s.film_m.row(j), .h_up = s.film_m.row(j - 1), .h_down = s.film_m.row(j + 1),
-                      .b = s.relief_m.row(j), .b_up = s.relief_m.row(j - 1), .b_down = s.relief_m.row(j + 1),
-                      .p = p_.row(j), .stiffness = fine.stiffness.row(j), .g = g, .G = G,
+        pressure_row({.h = s.film_m.row(j),
+                      .h_up = s.film_m.row(j - 1),
+                      .h_down = s.film_m.row(j + 1),
+                      .b = s.relief_m.row(j),
+                      .b_up = s.relief_m.row(j - 1),
+                      .b_down = s.relief_m.row(j + 1),
+                      .p = p_.row(j),
+                      .diagonal = fine.diagonal.row(j),
+                      .g = g,
+                      .G = G,
                       .suction = static_cast<float>(p.retention_m2_s2),
                       .inverse_depth = static_cast<float>(1 / p.retention_depth_m)},
                      begin, end);
-        float* nu = nu3_.row(j);
-        const float* factor = nu_factor_.row(j);
-        for (int i = begin; i < end; ++i) nu[i] = nu3 * factor[i];
     });
     // A deep pool equilibrates within the step however large M is; beyond this, float noise of the depth would come
     // back amplified every step.
@@ -70,10 +80,11 @@ void FilmSolver::prepare(const SheetState& s, const FilmParams& p, double dt_s, 
     const float cap = static_cast<float>(cap_c * s.geometry.cell_m * s.geometry.cell_m / dt_s);
     const float slope_x = tilted ? static_cast<float>(pull * std::cos(s.tilt_direction_rad)) : 0.0f;
     const float slope_y = tilted ? static_cast<float>(pull * std::sin(s.tilt_direction_rad)) : 0.0f;
+    const bool inertia = p.inertia && (!tilted || p.inertia_on_tilt);
     const auto shared = [&](float slope) {
         FaceRow r{};
         r.slope = std::abs(slope) < 1e-9f ? 0.0f : slope;
-        r.dx = dx, r.dt = dt, r.held = static_cast<float>(p.held_m);
+        r.nu3 = static_cast<float>(3 * p.nu_m2_s), r.dx = dx, r.dt = dt, r.held = static_cast<float>(p.held_m);
         r.felt_permeability = static_cast<float>(p.felt_permeability_m2);
         r.valley_share = static_cast<float>(p.valley_share), r.mobility_cap = cap;
         return r;
@@ -82,24 +93,28 @@ void FilmSolver::prepare(const SheetState& s, const FilmParams& p, double dt_s, 
         FaceRow x = shared(slope_x);
         x.h_a = s.film_m.row(j), x.h_b = x.h_a + 1, x.bed_a = s.relief_m.row(j), x.bed_b = x.bed_a + 1;
         x.p_a = p_.row(j), x.p_b = x.p_a + 1, x.way_a = way_.row(j), x.way_b = x.way_a + 1;
-        x.nu3_a = nu3_.row(j), x.nu3_b = x.nu3_a + 1, x.q_old = s.flux_x_m2_s.row(j);
+        x.factor_a = nu_factor_.row(j), x.factor_b = x.factor_a + 1, x.q_old = s.flux_x_m2_s.row(j);
         x.q = q0x_.row(j), x.c = fine.cx.row(j), x.tilt = fine.ax.row(j);
-        face_row(x, begin, end, p.inertia);
+        face_row(x, begin, end, inertia);
         FaceRow y = shared(slope_y);
-        y.h_a = s.film_m.row(j), y.h_b = s.film_m.row(j + 1), y.bed_a = s.relief_m.row(j), y.bed_b = s.relief_m.row(j + 1);
+        y.h_a = s.film_m.row(j), y.h_b = s.film_m.row(j + 1), y.bed_a = s.relief_m.row(j),
+        y.bed_b = s.relief_m.row(j + 1);
         y.p_a = p_.row(j), y.p_b = p_.row(j + 1), y.way_a = way_.row(j), y.way_b = way_.row(j + 1);
-        y.nu3_a = nu3_.row(j), y.nu3_b = nu3_.row(j + 1), y.q_old = s.flux_y_m2_s.row(j);
+        y.factor_a = nu_factor_.row(j), y.factor_b = nu_factor_.row(j + 1), y.q_old = s.flux_y_m2_s.row(j);
         y.q = q0y_.row(j), y.c = fine.cy.row(j), y.tilt = fine.ay.row(j);
-        face_row(y, begin, end, p.inertia);
-        if (tilted && x.slope == 0) std::fill(x.tilt + begin, x.tilt + end, 0.0f);
-        if (tilted && y.slope == 0) std::fill(y.tilt + begin, y.tilt + end, 0.0f);
+        face_row(y, begin, end, inertia);
+        if (tilted && x.slope == 0)
+            std::fill(x.tilt + begin, x.tilt + end, 0.0f);
+        if (tilted && y.slope == 0)
+            std::fill(y.tilt + begin, y.tilt + end, 0.0f);
     });
     const float k = dt / dx;
     each_film_row(s, [&](int j, int begin, int end) {
         const float *qx = q0x_.row(j), *qy = q0y_.row(j), *up = q0y_.row(j - 1);
         float* r1 = fine.r1.row(j);
 #pragma omp simd
-        for (int i = begin; i < end; ++i) r1[i] = -k * ((qx[i] - qx[i - 1]) + (qy[i] - up[i]));
+        for (int i = begin; i < end; ++i)
+            r1[i] = -k * ((qx[i] - qx[i - 1]) + (qy[i] - up[i]));
     });
     grid_.coarsen(tilted);
 }
@@ -116,52 +131,84 @@ StepResult FilmSolver::advance(SheetState& s, const FilmParams& p, double dt_s) 
         each_film_row(s, [&](int j, int begin, int end) {
             float *de = fine.de.row(j), *dp = fine.dp.row(j);
 #pragma omp simd
-            for (int i = begin; i < end; ++i) de[i] *= f, dp[i] *= f;
+            for (int i = begin; i < end; ++i)
+                de[i] *= f, dp[i] *= f;
         });
     }
     result.residual_m = grid_.solve(p.tolerance_m, p.cycles_max, tilted, warm, result.cycles);
-    warm_ = result.residual_m <= 3 * p.tolerance_m;
+    warm_ = result.residual_m <= p.refused_m;
     last_dt_s_ = dt_s;
-    if (!warm_) return result; // an unconverged solve must not move water: it would explode within a few steps
-    correct_fluxes(s, dt_s, tilted);
-    result.limited_share = limit_fluxes(s, dt_s);
+    if (!warm_)
+        return result; // an unconverged solve must not move water: it would explode within a few steps
+    const long limited = correct_fluxes(s, dt_s, tilted);
+    if (limited > 0)
+        limit_fluxes(s, dt_s);
+    result.limited_share =
+        static_cast<double>(limited) / std::max<double>(static_cast<double>(s.film_tiles.cells()), 1);
     move_depths(s, dt_s, result);
     result.accepted = true;
     return result;
 }
 
-void FilmSolver::correct_fluxes(SheetState& s, double dt_s, bool tilted) {
+/// Fluxes after the solve. Returns how many cells would give more than they have.
+long FilmSolver::correct_fluxes(SheetState& s, double dt_s, bool tilted) {
     Level& fine = grid_.fine();
     const float w = static_cast<float>(s.geometry.cell_m / dt_s);
     each_film_row(s, [&](int j, int begin, int end) {
-        correct_row({.q0 = q0x_.row(j), .c = fine.cx.row(j), .dp_a = fine.dp.row(j), .dp_b = fine.dp.row(j) + 1,
-                     .de_a = fine.de.row(j), .de_b = fine.de.row(j) + 1, .tilt = fine.ax.row(j),
-                     .q = s.flux_x_m2_s.row(j), .w = w},
+        correct_row({.q0 = q0x_.row(j),
+                     .c = fine.cx.row(j),
+                     .dp_a = fine.dp.row(j),
+                     .dp_b = fine.dp.row(j) + 1,
+                     .de_a = fine.de.row(j),
+                     .de_b = fine.de.row(j) + 1,
+                     .tilt = fine.ax.row(j),
+                     .q = s.flux_x_m2_s.row(j),
+                     .w = w},
                     begin, end, tilted);
-        correct_row({.q0 = q0y_.row(j), .c = fine.cy.row(j), .dp_a = fine.dp.row(j), .dp_b = fine.dp.row(j + 1),
-                     .de_a = fine.de.row(j), .de_b = fine.de.row(j + 1), .tilt = fine.ay.row(j),
-                     .q = s.flux_y_m2_s.row(j), .w = w},
+        correct_row({.q0 = q0y_.row(j),
+                     .c = fine.cy.row(j),
+                     .dp_a = fine.dp.row(j),
+                     .dp_b = fine.dp.row(j + 1),
+                     .de_a = fine.de.row(j),
+                     .de_b = fine.de.row(j + 1),
+                     .tilt = fine.ay.row(j),
+                     .q = s.flux_y_m2_s.row(j),
+                     .w = w},
                     begin, end, tilted);
     });
+    const float k = static_cast<float>(dt_s / s.geometry.cell_m);
+    overdrawn_.assign(s.geometry.py, 0);
+    each_film_row(s, [&](int j, int begin, int end) { overdrawn_[j] += overdrawn(given_of(s, j, k), begin, end); });
+    return std::accumulate(overdrawn_.begin(), overdrawn_.end(), 0L);
 }
 
-double FilmSolver::limit_fluxes(SheetState& s, double dt_s) {
+GivenRow FilmSolver::given_of(SheetState& s, int j, float k) {
+    return {.h = s.film_m.row(j),
+            .qx = s.flux_x_m2_s.row(j),
+            .qy = s.flux_y_m2_s.row(j),
+            .qy_up = s.flux_y_m2_s.row(j - 1),
+            .given = given_.row(j),
+            .k = k};
+}
+
+/// Only rows with an overdrawn cell, and the row above, have faces to limit.
+void FilmSolver::limit_fluxes(SheetState& s, double dt_s) {
     const float k = static_cast<float>(dt_s / s.geometry.cell_m);
-    const int ny = s.geometry.py;
-    std::vector<int> limited(ny, 0);
+    const int last = s.geometry.py - 1;
+    const auto near = [&](int j) { // given_ of this row will be read
+        return overdrawn_[j] || (j > 0 && overdrawn_[j - 1]) || (j < last && overdrawn_[j + 1]);
+    };
     each_film_row(s, [&](int j, int begin, int end) {
-        limited[j] += given_row({.h = s.film_m.row(j), .qx = s.flux_x_m2_s.row(j), .qy = s.flux_y_m2_s.row(j),
-                                 .qy_up = s.flux_y_m2_s.row(j - 1), .given = given_.row(j), .k = k},
-                                begin, end);
+        if (near(j))
+            given_row(given_of(s, j, k), begin, end);
     });
-    long count = 0;
-    for (int n : limited) count += n;
-    if (count == 0) return 0;
     each_film_row(s, [&](int j, int begin, int end) {
-        limit_row(s.flux_x_m2_s.row(j), given_.row(j), given_.row(j) + 1, begin, end);
-        limit_row(s.flux_y_m2_s.row(j), given_.row(j), given_.row(j + 1), begin, end);
+        const bool below = j < last && overdrawn_[j + 1];
+        if (overdrawn_[j])
+            limit_row(s.flux_x_m2_s.row(j), given_.row(j), given_.row(j) + 1, begin, end);
+        if (overdrawn_[j] || below)
+            limit_row(s.flux_y_m2_s.row(j), given_.row(j), given_.row(j + 1), begin, end);
     });
-    return static_cast<double>(count) / std::max<double>(s.film_tiles.cells(), 1);
 }
 
 void FilmSolver::move_depths(SheetState& s, double dt_s, StepResult& result) {
@@ -170,11 +217,16 @@ void FilmSolver::move_depths(SheetState& s, double dt_s, StepResult& result) {
 #pragma omp parallel for schedule(static) reduction(max : change, speed) if (s.film_tiles.cells() > 16384)
     for (int j = 0; j < s.geometry.py; ++j)
         for (const grid::Span& span : s.film_tiles.spans(j)) {
-            const MoveRow r{.h = s.film_m.row(j), .qx = s.flux_x_m2_s.row(j), .qy = s.flux_y_m2_s.row(j),
-                            .qy_up = s.flux_y_m2_s.row(j - 1), .h_down = s.film_m.row(j + 1), .low = s.film_low_m.row(j),
-                            .out = s.film_before_m.row(j), .k = k};
-            change = std::max(change, move_row(r, span.begin, span.end));
-            speed = std::max(speed, speed_row(r, span.begin, span.end));
+            const Moved moved = move_row({.h = s.film_m.row(j),
+                                          .qx = s.flux_x_m2_s.row(j),
+                                          .qy = s.flux_y_m2_s.row(j),
+                                          .qy_up = s.flux_y_m2_s.row(j - 1),
+                                          .low = s.film_low_m.row(j),
+                                          .out = s.film_before_m.row(j),
+                                          .k = k},
+                                         span.begin, span.end);
+            change = std::max(change, moved.change);
+            speed = std::max(speed, moved.speed);
         }
     std::swap(s.film_m, s.film_before_m);
     result.change = change;

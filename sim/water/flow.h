@@ -12,6 +12,9 @@
 #include "sheet/sheet_state.h"
 #include "water/film.h"
 #include "water/multigrid.h"
+#include "water/update_rows.h"
+
+#include <vector>
 
 namespace tidemark::water {
 
@@ -21,8 +24,8 @@ struct StepResult {
     bool accepted = false;
     int cycles = 0;
     double residual_m = 0;
-    double change = 0;       ///< largest |Δh| / (h + 10 µm) of the step
-    double speed_m_s = 0;    ///< largest 3 |q| / (h + 5 µm): the film's waves
+    double change = 0;        ///< largest |Δh| / (h + 10 µm) of the step
+    double speed_m_s = 0;     ///< largest 3 |q| / (h + 5 µm): the film's waves
     double limited_share = 0; ///< of the awake cells, how many gave all they had
 };
 
@@ -40,12 +43,15 @@ class FilmSolver {
 
   private:
     Multigrid grid_;
-    Field<float> p_, nu3_, nu_factor_, way_, q0x_, q0y_, given_;
+    grid::TileSet awake_; ///< that the spans were made for
+    Field<float> p_, nu_factor_, way_, q0x_, q0y_, given_;
     bool warm_ = false, pinned_ = true;
     double last_dt_s_ = 0;
+    std::vector<int> overdrawn_; ///< cells a row that would give more than they have
     void prepare(const SheetState&, const FilmParams&, double dt_s, bool tilted);
-    void correct_fluxes(SheetState&, double dt_s, bool tilted);
-    double limit_fluxes(SheetState&, double dt_s);
+    long correct_fluxes(SheetState&, double dt_s, bool tilted);
+    GivenRow given_of(SheetState&, int j, float k);
+    void limit_fluxes(SheetState&, double dt_s);
     void move_depths(SheetState&, double dt_s, StepResult&);
 };
 

@@ -1,32 +1,45 @@
 #include "water/multigrid.h"
 
+#include "grid/rows.h"
+#include "water/multigrid_rows.h"
+#include "water/transfer_rows.h"
+
 #include <algorithm>
 #include <cstring>
 #include <limits>
-
 #include <omp.h>
-#include <cstdio>
-
-#include "grid/rows.h"
-#include "water/multigrid_rows.h"
 
 namespace tidemark::water {
 namespace {
 
-constexpr int coarsest_cells = 12;  // along the shorter side
+constexpr int coarsest_cells = 12; // along the shorter side
 constexpr int coarsest_passes = 40;
 constexpr long parallel_cells = 16384;
 
 LevelRow row_of(Level& v, int j) {
-    return {.de = v.de.row(j), .dp = v.dp.row(j), .de_up = v.de.row(j - 1), .de_down = v.de.row(j + 1),
-            .dp_up = v.dp.row(j - 1), .dp_down = v.dp.row(j + 1), .cx = v.cx.row(j), .cy = v.cy.row(j),
-            .cy_up = v.cy.row(j - 1), .ax = v.ax.row(j), .ay = v.ay.row(j), .ay_up = v.ay.row(j - 1),
-            .diagonal = v.diagonal.row(j), .wet = v.wet.row(j), .r1 = v.r1.row(j), .r2 = v.r2.row(j), .G = v.G};
+    return {.de = v.de.row(j),
+            .dp = v.dp.row(j),
+            .de_up = v.de.row(j - 1),
+            .de_down = v.de.row(j + 1),
+            .dp_up = v.dp.row(j - 1),
+            .dp_down = v.dp.row(j + 1),
+            .cx = v.cx.row(j),
+            .cy = v.cy.row(j),
+            .cy_up = v.cy.row(j - 1),
+            .ax = v.ax.row(j),
+            .ay = v.ay.row(j),
+            .ay_up = v.ay.row(j - 1),
+            .diagonal = v.diagonal.row(j),
+            .wet = v.wet.row(j),
+            .r1 = v.r1.row(j),
+            .r2 = v.r2.row(j),
+            .G = v.G};
 }
 
 template <class F> void each_row(Level& v, F&& f) {
     grid::for_rows(v.ny, v.cells, [&](int j) {
-        for (int k = v.first[j]; k < v.first[j + 1]; ++k) f(j, v.spans[k].begin, v.spans[k].end);
+        for (int k = v.first[j]; k < v.first[j + 1]; ++k)
+            f(j, v.spans[k].begin, v.spans[k].end);
     });
 }
 
@@ -38,17 +51,19 @@ Multigrid::Multigrid(int nx, int ny, double G_fine) {
     for (;;) {
         Level& v = levels_.emplace_back();
         v.nx = nx, v.ny = ny, v.block = std::max(4, block), v.G = static_cast<float>(G);
-        for (auto* f : {&v.cx, &v.cy, &v.ax, &v.ay, &v.diagonal, &v.stiffness, &v.wet, &v.lone, &v.de, &v.dp, &v.r1, &v.r2})
+        for (auto* f :
+             {&v.cx, &v.cy, &v.ax, &v.ay, &v.diagonal, &v.stiffness, &v.wet, &v.lone, &v.de, &v.dp, &v.r1, &v.r2})
             f->resize(nx, ny);
-        if (nx % 2 || ny % 2 || nx < coarsest_cells || ny < coarsest_cells) break;
+        if (nx % 2 || ny % 2 || nx < coarsest_cells || ny < coarsest_cells)
+            break;
         nx /= 2, ny /= 2, G /= 4, block /= 2;
     }
     const int n = levels_.front().nx + 64;
     for (int k = 0; k < 2; ++k) {
         parity_[k].resize(n);
-        for (int i = 0; i < n; ++i) parity_[k][i] = (i + k) % 2 ? 0 : -1;
+        for (int i = 0; i < n; ++i)
+            parity_[k][i] = (i + k) % 2 ? 0 : -1;
     }
-    row_buffer_.resize(omp_get_max_threads());
     set_spans(grid::TileSet(levels_.front().nx, levels_.front().ny, true));
 }
 
@@ -64,99 +79,59 @@ void Multigrid::set_spans(const grid::TileSet& tiles) {
             if (size < 4) { // coarse levels are small: whole rows
                 v.spans.push_back({0, v.nx});
             } else {
-                for (const grid::Span& s : tiles.spans(j << l)) v.spans.push_back({s.begin >> l, s.end >> l});
+                for (const grid::Span& s : tiles.spans(j << l))
+                    v.spans.push_back({s.begin >> l, s.end >> l});
             }
-            for (int k = v.first[j]; k < static_cast<int>(v.spans.size()); ++k) v.cells += v.spans[k].end - v.spans[k].begin;
+            for (int k = v.first[j]; k < static_cast<int>(v.spans.size()); ++k)
+                v.cells += v.spans[k].end - v.spans[k].begin;
         }
         v.first[v.ny] = static_cast<int>(v.spans.size());
     }
     // What falls asleep must not leave its last increments to be read by its neighbours.
     for (Level& v : levels_)
-        for (auto* f : {&v.cx, &v.cy, &v.ax, &v.ay, &v.de, &v.dp, &v.r1, &v.r2, &v.wet, &v.lone}) f->fill(0.0f);
+        for (auto* f : {&v.cx, &v.cy, &v.ax, &v.ay, &v.de, &v.dp, &v.r1, &v.r2, &v.wet, &v.lone})
+            f->fill(0.0f);
 }
 
 void Multigrid::coarsen(bool tilted) {
+    Level& fine = levels_.front();
+    each_row(fine, [&](int j, int begin, int end) {
+        open_row(fine.cx.row(j), fine.cy.row(j), fine.cy.row(j - 1), fine.wet.row(j), begin, end);
+    });
     for (std::size_t l = 1; l < levels_.size(); ++l) {
         Level &f = levels_[l - 1], &c = levels_[l];
+        const Field<float>& stiffness = l == 1 ? f.diagonal : f.stiffness; // the finest has its capillarity in it
+        const float less = l == 1 ? 4 * f.G : 0.0f;
         each_row(c, [&](int j, int begin, int end) {
-            float *cx = c.cx.row(j), *cy = c.cy.row(j), *stiff = c.stiffness.row(j);
-            const float *x0 = f.cx.row(2 * j), *x1 = f.cx.row(2 * j + 1), *y1 = f.cy.row(2 * j + 1);
-            const float *s0 = f.stiffness.row(2 * j), *s1 = f.stiffness.row(2 * j + 1);
-#pragma omp simd
-            for (int i = begin; i < end; ++i) {
-                cx[i] = 0.125f * (x0[2 * i + 1] + x1[2 * i + 1]);
-                cy[i] = 0.125f * (y1[2 * i] + y1[2 * i + 1]);
-                stiff[i] = 0.25f * (s0[2 * i] + s0[2 * i + 1] + s1[2 * i] + s1[2 * i + 1]);
-            }
-            if (!tilted) return;
-            float *ax = c.ax.row(j), *ay = c.ay.row(j);
-            const float *u0 = f.ax.row(2 * j), *u1 = f.ax.row(2 * j + 1), *v1 = f.ay.row(2 * j + 1);
-#pragma omp simd
-            for (int i = begin; i < end; ++i) {
-                ax[i] = 0.25f * (u0[2 * i + 1] + u1[2 * i + 1]);
-                ay[i] = 0.25f * (v1[2 * i] + v1[2 * i + 1]);
-            }
-        });
-    }
-    for (std::size_t l = 0; l < levels_.size(); ++l) coarsen_capillarity(static_cast<int>(l));
-}
-
-/// Wet share and wet/dry faces of the coarse cells, and every level's diagonal.
-void Multigrid::coarsen_capillarity(int l) {
-    Level& c = levels_[l];
-    if (l == 0) {
-        each_row(c, [&](int j, int begin, int end) {
-            const float *x = c.cx.row(j), *y = c.cy.row(j), *up = c.cy.row(j - 1), *stiff = c.stiffness.row(j);
-            float *wet = c.wet.row(j), *diagonal = c.diagonal.row(j);
-            const float four_G = 4 * c.G;
-#pragma omp simd
-            for (int i = begin; i < end; ++i) {
-                wet[i] = (x[i] + x[i - 1] + y[i] + up[i]) > 0 ? 1.0f : 0.0f;
-                diagonal[i] = stiff[i] + four_G;
-            }
-        });
-        return;
-    }
-    Level& f = levels_[l - 1];
-    each_row(c, [&](int j, int begin, int end) {
-        float *wet = c.wet.row(j), *lone = c.lone.row(j);
-        for (int i = begin; i < end; ++i) wet[i] = lone[i] = 0;
-        for (int s = 2 * j; s < 2 * j + 2; ++s) {
-            const float *w = f.wet.row(s), *up = f.wet.row(s - 1), *down = f.wet.row(s + 1), *n = f.lone.row(s);
+            const int a = 2 * j, b = a + 1;
+            coarse_faces_row({f.cx.row(a), f.cx.row(b), f.cy.row(b), c.cx.row(j), c.cy.row(j), 0.125f}, begin, end);
+            if (tilted)
+                coarse_faces_row({f.ax.row(a), f.ax.row(b), f.ay.row(b), c.ax.row(j), c.ay.row(j), 0.25f}, begin,
+                                 end);
+            mean_row(stiffness.row(a), stiffness.row(b), c.stiffness.row(j), less, begin, end);
+            mean_row(f.wet.row(a), f.wet.row(b), c.wet.row(j), 0, begin, end);
             if (l == 1) {
-#pragma omp simd
-                for (int i = begin; i < end; ++i) {
-                    const float a = w[2 * i], b = w[2 * i + 1];
-                    lone[i] += a * (4 - w[2 * i - 1] - b - up[2 * i] - down[2 * i]) +
-                               b * (4 - a - w[2 * i + 2] - up[2 * i + 1] - down[2 * i + 1]);
-                    wet[i] += 0.25f * (a + b);
-                }
+                lone_faces_row(f.wet.row(a - 1), f.wet.row(a), f.wet.row(b), f.wet.row(b + 1), c.lone.row(j), begin,
+                               end);
             } else {
-#pragma omp simd
-                for (int i = begin; i < end; ++i) {
-                    lone[i] += n[2 * i] + n[2 * i + 1];
-                    wet[i] += 0.25f * (w[2 * i] + w[2 * i + 1]);
-                }
+                mean_row(f.lone.row(a), f.lone.row(b), c.lone.row(j), 0, begin, end);
             }
-        }
-    });
-    const float faces = 2.0f / static_cast<float>((1 << l) + 1);
-    each_row(c, [&](int j, int begin, int end) {
-        const float *w = c.wet.row(j), *up = c.wet.row(j - 1), *down = c.wet.row(j + 1), *lone = c.lone.row(j);
-        const float* stiff = c.stiffness.row(j);
-        float* diagonal = c.diagonal.row(j);
-        const float G = c.G;
-#pragma omp simd
-        for (int i = begin; i < end; ++i) {
-            const float wet_sides = (w[i - 1] > 0 ? 1.0f : 0.0f) + (w[i + 1] > 0 ? 1.0f : 0.0f) +
-                                    (up[i] > 0 ? 1.0f : 0.0f) + (down[i] > 0 ? 1.0f : 0.0f);
-            diagonal[i] = stiff[i] + G * (wet_sides + faces * lone[i]) / (w[i] > 0 ? w[i] : 1.0f);
-        }
-    });
+        });
+    }
+    // `lone` of a level is the mean over blocks of four below the first, so that its sum is 4^(l-1) times it.
+    for (std::size_t l = 1; l < levels_.size(); ++l) {
+        Level& c = levels_[l];
+        const float per_lone = 2.0f * static_cast<float>(1L << (2 * (l - 1))) / static_cast<float>((1 << l) + 1);
+        each_row(c, [&](int j, int begin, int end) {
+            coarse_diagonal_row({c.wet.row(j), c.wet.row(j - 1), c.wet.row(j + 1), c.lone.row(j), c.stiffness.row(j),
+                                 c.diagonal.row(j), c.G, per_lone},
+                                begin, end);
+        });
+    }
 }
 
-/// Both colours in one sweep: black follows one row behind red inside a block of rows; the first and last black rows of
-/// each block wait for the neighbouring blocks. The order is fixed by the blocks, not by the threads.
+/// Both colours in one sweep: black follows one row behind red inside a block of rows; the first and last black rows
+/// of each block wait for the neighbouring blocks. The order is fixed by the blocks, not by the threads.
 void Multigrid::relax(int l, bool tilted, bool from_zero) {
     Level& v = levels_[l];
     const bool finest = l == 0;
@@ -180,40 +155,41 @@ void Multigrid::relax(int l, bool tilted, bool from_zero) {
         for (int b = 0; b < blocks; ++b) {
             const int begin = b * v.block, end = std::min(v.ny, begin + v.block);
             red(begin);
-            if (begin + 1 < end) red(begin + 1);
-            for (int j = begin + 2; j < end; ++j) red(j), black(j - 1);
+            if (begin + 1 < end)
+                red(begin + 1);
+            for (int j = begin + 2; j < end; ++j)
+                red(j), black(j - 1);
         }
 #pragma omp for schedule(static)
         for (int b = 0; b < blocks; ++b) {
             const int begin = b * v.block, end = std::min(v.ny, begin + v.block);
             black(begin);
-            if (end - 1 > begin) black(end - 1);
+            if (end - 1 > begin)
+                black(end - 1);
         }
     }
 }
 
 double Multigrid::restrict_to(int l, bool tilted) {
     Level &f = levels_[l], &c = levels_[l + 1];
-    const std::size_t width = f.nx + 16;
+    const std::size_t width = f.nx + 16, threads = omp_get_max_threads();
+    if (row_buffer_.size() < threads)
+        row_buffer_.resize(threads);
     float worst = 0;
 #pragma omp parallel for schedule(static) reduction(max : worst) if (f.cells > parallel_cells)
     for (int j = 0; j < c.ny; ++j) {
         std::vector<float>& buffer = row_buffer_[omp_get_thread_num()];
-        if (buffer.size() < 4 * width) buffer.resize(4 * width);
+        if (buffer.size() < 4 * width)
+            buffer.resize(4 * width);
         float* out1[2] = {buffer.data(), buffer.data() + width};
         float* out2[2] = {buffer.data() + 2 * width, buffer.data() + 3 * width};
         for (int k = f.first[2 * j]; k < f.first[2 * j + 1]; ++k) {
             const int begin = f.spans[k].begin, end = f.spans[k].end;
             for (int s = 0; s < 2; ++s)
-                worst = std::max(worst, residual_row(row_of(f, 2 * j + s), out1[s], out2[s], begin, end, tilted, l == 0));
-            float *r1 = c.r1.row(j), *r2 = c.r2.row(j);
-            const float* wet = c.wet.row(j);
-#pragma omp simd
-            for (int i = begin / 2; i < end / 2; ++i) {
-                r1[i] = 0.25f * (out1[0][2 * i] + out1[0][2 * i + 1] + out1[1][2 * i] + out1[1][2 * i + 1]);
-                r2[i] = 0.25f / (wet[i] > 0 ? wet[i] : 1.0f) *
-                        (out2[0][2 * i] + out2[0][2 * i + 1] + out2[1][2 * i] + out2[1][2 * i + 1]);
-            }
+                worst =
+                    std::max(worst, residual_row(row_of(f, 2 * j + s), out1[s], out2[s], begin, end, tilted, l == 0));
+            restrict_row({out1[0], out1[1], out2[0], out2[1], c.wet.row(j), c.r1.row(j), c.r2.row(j)}, begin / 2,
+                         end / 2);
         }
     }
     return worst;
@@ -233,26 +209,14 @@ void Multigrid::prolong(int l) {
         for (int k = f.first[2 * J]; k < f.first[2 * J + 1]; ++k)
             for (int s = 0; s < 2; ++s) {
                 const int j = 2 * J + s, other = s ? J + 1 : J - 1;
-                const float *e0 = c.de.row(J), *e1 = c.de.row(other), *p0 = c.dp.row(J), *p1 = c.dp.row(other);
-                const float *cx = f.cx.row(j), *cy = f.cy.row(j), *up = f.cy.row(j - 1);
-                float *de = f.de.row(j), *dp = f.dp.row(j);
-#pragma omp simd
-                for (int I = f.spans[k].begin / 2; I < f.spans[k].end / 2; ++I) {
-                    const float ec = 0.75f * e0[I] + 0.25f * e1[I], ew = 0.75f * e0[I - 1] + 0.25f * e1[I - 1];
-                    const float ee = 0.75f * e0[I + 1] + 0.25f * e1[I + 1], pc = 0.75f * p0[I] + 0.25f * p1[I];
-                    const float pw = 0.75f * p0[I - 1] + 0.25f * p1[I - 1], pe = 0.75f * p0[I + 1] + 0.25f * p1[I + 1];
-                    const int a = 2 * I, b = a + 1;
-                    const float open_a = (cx[a] + cx[a - 1] + cy[a] + up[a]) > 0 ? 1.0f : 0.0f;
-                    const float open_b = (cx[b] + cx[a] + cy[b] + up[b]) > 0 ? 1.0f : 0.0f;
-                    de[a] += open_a * (0.75f * ec + 0.25f * ew);
-                    de[b] += open_b * (0.75f * ec + 0.25f * ee);
-                    dp[a] += open_a * (0.75f * pc + 0.25f * pw);
-                    dp[b] += open_b * (0.75f * pc + 0.25f * pe);
-                }
+                prolong_row({c.de.row(J), c.de.row(other), c.dp.row(J), c.dp.row(other), f.cx.row(j), f.cy.row(j),
+                             f.cy.row(j - 1), f.de.row(j), f.dp.row(j)},
+                            f.spans[k].begin / 2, f.spans[k].end / 2);
             }
     });
     for (auto* field : {&c.de, &c.dp}) { // beyond the sheet is dry again
-        for (int j = 0; j < c.ny; ++j) field->row(j)[-1] = field->row(j)[c.nx] = 0;
+        for (int j = 0; j < c.ny; ++j)
+            field->row(j)[-1] = field->row(j)[c.nx] = 0;
         std::fill_n(field->row(-1) - 1, c.nx + 2, 0.0f);
         std::fill_n(field->row(c.ny) - 1, c.nx + 2, 0.0f);
     }
@@ -272,7 +236,8 @@ double Multigrid::largest_residual(bool tilted) {
 
 double Multigrid::cycle(int l, bool tilted, bool from_zero) {
     if (l + 1 == static_cast<int>(levels_.size())) {
-        for (int k = 0; k < coarsest_passes; ++k) relax(l, tilted, from_zero && k == 0);
+        for (int k = 0; k < coarsest_passes; ++k)
+            relax(l, tilted, from_zero && k == 0);
         return l == 0 ? largest_residual(tilted) : 0;
     }
     relax(l, tilted, from_zero);
@@ -286,12 +251,14 @@ double Multigrid::cycle(int l, bool tilted, bool from_zero) {
 double Multigrid::solve(double tolerance, int cycles_max, bool tilted, bool warm, int& cycles) {
     double residual = std::numeric_limits<double>::infinity();
     for (cycles = 0; cycles < cycles_max;) {
+        const double before = residual;
         residual = cycle(0, tilted, cycles == 0 && !warm);
-        ++cycles; if (getenv("TMRES")) fprintf(stderr,"%.2g ",residual*1e6);
-        if (residual < tolerance) break;
-        if (cycles >= 5 && residual > 1e3 * tolerance) break;
+        ++cycles;
+        if (residual < tolerance)
+            break;
+        if (cycles >= 5 && !(residual < 0.9 * before))
+            break; // it grows, or stands still
     }
-    if (getenv("TMRES")) fprintf(stderr,"| warm %d\n",warm);
     return residual;
 }
 

@@ -15,15 +15,19 @@ struct GivenRow {
     float* given; ///< factor on what leaves the cell, ≤ 1
     float k;      ///< dt/dx
 };
-int given_row(const GivenRow&, int begin, int end); ///< how many cells are limited
+int overdrawn(const GivenRow&, int begin, int end); ///< how many cells would give more than they have
+void given_row(const GivenRow&, int begin, int end);
 void limit_row(float* q, const float* given_a, const float* given_b, int begin, int end);
 
 struct MoveRow {
-    const float *h, *qx, *qy, *qy_up, *h_down;
+    const float *h, *qx, *qy, *qy_up;
     float *low, *out;
     float k;
 };
-float move_row(const MoveRow&, int begin, int end);  ///< largest |Δh|/(h + 10 µm)
-float speed_row(const MoveRow&, int begin, int end); ///< largest 3|q|/(h + 5 µm)
+struct Moved {
+    float change = 0; ///< largest |Δh|/(h + 10 µm)
+    float speed = 0;  ///< largest 3 q/(h + 5 µm) of what leaves a cell
+};
+Moved move_row(const MoveRow&, int begin, int end);
 
 } // namespace tidemark::water

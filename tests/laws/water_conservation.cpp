@@ -81,7 +81,7 @@ TEST_CASE("a step that was not solved leaves the sheet as it was", "[law][water]
     lay_at_random(s, 600e-6, 5);
     s.run(20, 5e-3);
     const auto before = s.sheet;
-    p.cycles_max = 1, p.tolerance_m = 1e-9; // one cycle can't do it
+    p.cycles_max = 1, p.tolerance_m = p.refused_m = 1e-9; // one cycle can't do it
     const auto r = s.solver.advance(s.sheet, p, 1.0);
     REQUIRE_FALSE(r.accepted);
     CHECK(r.residual_m > 1e-9);

@@ -7,7 +7,7 @@ namespace {
 
 sheet::Field<float> after(double seconds, double dt, bool inertia, double degrees) {
     auto p = water::FilmParams::of({});
-    p.inertia = inertia, p.contact_line = false, p.tolerance_m = 20e-9;
+    p.inertia = p.inertia_on_tilt = inertia, p.contact_line = false, p.tolerance_m = 20e-9;
     Scene s(0.032, 0.032, 0.5e-3, p);
     for (int j = 0; j < s.ny(); ++j)
         for (int i = 0; i < s.nx(); ++i)

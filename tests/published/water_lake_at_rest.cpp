@@ -19,7 +19,7 @@ struct Drift {
 /// A lake cut by the plane normal to gravity, at `level` above the mean relief in the middle of the sheet.
 Drift drift(double degrees, double direction_rad, double level_m, bool inertia) {
     auto p = bare_film();
-    p.inertia = inertia, p.tolerance_m = tolerance_m;
+    p.inertia = p.inertia_on_tilt = inertia, p.tolerance_m = tolerance_m;
     materials::Paper paper = smooth_paper();
     paper.relief_rms_m = 40e-6, paper.relief_corr_m = 2e-3;
     Scene s(0.024, 0.032, 0.5e-3, p, paper, 7);

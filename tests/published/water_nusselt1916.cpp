@@ -41,7 +41,7 @@ TEST_CASE("nusselt 1916: a uniform film runs at g h² sin α/3ν", "[published][
 // 300.
 TEST_CASE("nusselt 1916: with inertia 99 % of the speed is reached after 4.6 h²/3ν", "[published][water]") {
     auto p = bare_film();
-    p.inertia = true;
+    p.inertia = p.inertia_on_tilt = true;
     for (double depth : {60e-6, 100e-6}) {
         const double lag = depth * depth / (3 * nu_water_m2_s), dt = 0.015 * lag, full = mean_speed_m_s(depth, 8);
         Scene s = film(depth, 8, 0, p);
