@@ -35,6 +35,8 @@ void FilmSolver::wake(SheetState& s, const FilmParams& p) {
         return update_ways(s, p);
     awake_ = s.film_tiles;
     grid_.set_spans(s.film_tiles);
+    // A step writes awake cells only and then swaps the two fields: what sleeps must be the same in both.
+    s.film_before_m = s.film_m;
     warm_ = false;
     // What sleeps is closed and still, so that no water can cross into a tile that nobody updates.
     for (auto* f : {&q0x_, &q0y_, &way_, &p_})
