@@ -128,3 +128,20 @@ TEST_CASE("what sleeps keeps its water and what is reserved gets none", "[law][w
     CHECK(beside > 20e-6f);
     CHECK(std::abs(s.volume() / before - 1) < 1e-9);
 }
+
+TEST_CASE("water that was taken off a part that then sleeps does not come back", "[law][water]") {
+    Scene s(0.064, 0.032, 0.5e-3, as_painted());
+    s.lay(
+        [&](double x, double y) { return std::hypot(std::abs(x - 0.032) - 0.024, y - 0.016) < 5e-3 ? 150e-6 : 0.0; });
+    s.run(5, 0.01);
+    for (int j = 0; j < s.ny(); ++j)
+        for (int i = 0; i < s.nx() / 2; ++i)
+            s.h(i, j) = s.sheet.film_low_m(i, j) = 0; // blotted
+    s.wake();
+    REQUIRE_FALSE(s.sheet.film_tiles.awake(0, 0));
+    const double before = s.volume();
+    for (int n = 0; n < 3; ++n) {
+        s.step(0.01);
+        CHECK(std::abs(s.volume() / before - 1) < 1e-9);
+    }
+}
