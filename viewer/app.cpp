@@ -56,56 +56,53 @@ grid::Picture greys_of(grid::Picture p) {
 }
 
 App::Video::Video() { check(SDL_InitSubSystem(SDL_INIT_VIDEO) == 0, "no screen"); }
-App::Video::~Video() { SDL_QuitSubSystem(SDL_INIT_VIDEO); }
 
-App::App(std::vector<grid::Picture> pictures, int width, int height, bool hidden) : pictures_(std::move(pictures)) {
-    const Uint32 flags = SDL_WINDOW_RESIZABLE | (hidden ? SDL_WINDOW_HIDDEN : SDL_WINDOW_SHOWN);
-    window_.reset(
-        SDL_CreateWindow("tidemark", SDL_WINDOWPOS_CENTERED, SDL_WINDOWPOS_CENTERED, width, height, flags));
-    check(window_ != nullptr, "can't be opened");
-    renderer_.reset(SDL_CreateRenderer(window_.get(), -1, SDL_RENDERER_SOFTWARE));
-    check(renderer_ != nullptr, "can't be drawn in");
-    shown_.resize(pictures_.size());
+App::App(std::vector<grid::Picture> pictures, int width, int height, bool hidden)
+    : pictures_(std::move(pictures)),
+      window_(SDL_CreateWindow("tidemark", SDL_WINDOWPOS_CENTERED, SDL_WINDOWPOS_CENTERED, width, height,
+                               SDL_WINDOW_RESIZABLE | (hidden ? SDL_WINDOW_HIDDEN : SDL_WINDOW_SHOWN)),
+              SDL_DestroyWindow),
+      renderer_(window_ ? SDL_CreateRenderer(window_.get(), -1, SDL_RENDERER_SOFTWARE) : nullptr,
+                SDL_DestroyRenderer) {
+    check(renderer_ != nullptr, "can't be opened");
+}
+
+SDL_Point App::size() const {
+    SDL_Point p{};
+    check(SDL_GetRendererOutputSize(renderer_.get(), &p.x, &p.y) == 0, "its size");
+    return p;
 }
 
 bool App::on_event(const SDL_Event& event) {
     if (event.type == SDL_QUIT)
         return false;
-    if (event.type != SDL_KEYDOWN)
-        return true;
-    const SDL_Keycode key = event.key.keysym.sym;
+    const SDL_Keycode key = event.type == SDL_KEYDOWN ? event.key.keysym.sym : SDLK_UNKNOWN;
     if (key == SDLK_g)
         greys_ = !greys_;
+    if (key == SDLK_g || event.type == SDL_WINDOWEVENT)
+        show();
     return key != SDLK_ESCAPE && key != SDLK_q;
 }
 
-void App::remake(Shown& shown, const grid::Picture& picture, const SDL_Rect& place) {
-    const bool same_size = shown.texture && shown.place.w == place.w && shown.place.h == place.h;
-    shown.place = place;
-    if (same_size && shown.greys == greys_)
-        return;
-    grid::Picture fitted = grid::resized(picture, place.w, place.h);
-    if (greys_)
-        fitted = greys_of(std::move(fitted));
-    shown.texture.reset(
-        SDL_CreateTexture(renderer_.get(), SDL_PIXELFORMAT_RGB24, SDL_TEXTUREACCESS_STATIC, place.w, place.h));
-    check(shown.texture != nullptr, "a picture");
-    check(SDL_UpdateTexture(shown.texture.get(), nullptr, fitted.rgb.data(), 3 * place.w) == 0, "a picture");
-    shown.greys = greys_;
-}
-
 void App::draw() {
-    int width = 0, height = 0;
-    check(SDL_GetRendererOutputSize(renderer_.get(), &width, &height) == 0, "its size");
     std::vector<SDL_Point> sizes;
     for (const grid::Picture& p : pictures_)
         sizes.push_back({p.width, p.height});
-    const std::vector<SDL_Rect> where = places(sizes, width, height);
+    const std::vector<SDL_Rect> where = places(sizes, size().x, size().y);
     SDL_SetRenderDrawColor(renderer_.get(), ground, ground, ground, SDL_ALPHA_OPAQUE);
     SDL_RenderClear(renderer_.get());
     for (std::size_t k = 0; k < pictures_.size(); ++k) {
-        remake(shown_[k], pictures_[k], where[k]);
-        SDL_RenderCopy(renderer_.get(), shown_[k].texture.get(), nullptr, &shown_[k].place);
+        grid::Picture fitted = grid::resized(pictures_[k], where[k].w, where[k].h);
+        if (greys_)
+            fitted = greys_of(std::move(fitted));
+        const std::unique_ptr<SDL_Texture, decltype(&SDL_DestroyTexture)> texture(
+            SDL_CreateTexture(renderer_.get(), SDL_PIXELFORMAT_RGB24, SDL_TEXTUREACCESS_STATIC, fitted.width,
+                              fitted.height),
+            SDL_DestroyTexture);
+        check(texture && SDL_UpdateTexture(texture.get(), nullptr, fitted.rgb.data(), 3 * fitted.width) == 0 &&
+                  SDL_RenderCopy(renderer_.get(), texture.get(), nullptr, &where[k]) == 0 &&
+                  SDL_RenderFlush(renderer_.get()) == 0,
+              "a picture");
     }
 }
 
@@ -116,8 +113,7 @@ void App::show() {
 
 grid::Picture App::seen() {
     draw();
-    grid::Picture p;
-    check(SDL_GetRendererOutputSize(renderer_.get(), &p.width, &p.height) == 0, "its size");
+    grid::Picture p{size().x, size().y, {}};
     p.rgb.resize(3 * static_cast<std::size_t>(p.width) * static_cast<std::size_t>(p.height));
     // Before present: afterwards the contents are undefined.
     check(SDL_RenderReadPixels(renderer_.get(), nullptr, SDL_PIXELFORMAT_RGB24, p.rgb.data(), 3 * p.width) == 0,

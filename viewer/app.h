@@ -31,33 +31,22 @@ class App {
     App(std::vector<grid::Picture> pictures, int width, int height, bool hidden = false);
     App(const App&) = delete;
     App& operator=(const App&) = delete;
-    bool on_event(const SDL_Event&); ///< false: close the window
+    bool on_event(const SDL_Event&); ///< draws what it asks for; false: close the window
     void show();                     ///< draws and presents
     grid::Picture seen();            ///< draws, and gives what would be presented
-    bool greys() const { return greys_; }
-    SDL_Window* window() { return window_.get(); }
 
   private:
     struct Video {
         Video();
-        ~Video();
-    };
-    template <auto destroy> struct By {
-        template <class T> void operator()(T* p) const { destroy(p); }
-    };
-    struct Shown {
-        std::unique_ptr<SDL_Texture, By<SDL_DestroyTexture>> texture;
-        SDL_Rect place{};
-        bool greys = false;
+        ~Video() { SDL_QuitSubSystem(SDL_INIT_VIDEO); }
     };
     std::vector<grid::Picture> pictures_;
     Video video_;
-    std::unique_ptr<SDL_Window, By<SDL_DestroyWindow>> window_;
-    std::unique_ptr<SDL_Renderer, By<SDL_DestroyRenderer>> renderer_;
-    std::vector<Shown> shown_; ///< as last drawn; made anew for another size or greys
+    std::unique_ptr<SDL_Window, decltype(&SDL_DestroyWindow)> window_;
+    std::unique_ptr<SDL_Renderer, decltype(&SDL_DestroyRenderer)> renderer_;
     bool greys_ = false;
+    SDL_Point size() const;
     void draw();
-    void remake(Shown&, const grid::Picture&, const SDL_Rect& place);
 };
 
 } // namespace tidemark::viewer

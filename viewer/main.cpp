@@ -48,8 +48,8 @@ void run(const Wishes& wishes) {
         return write_screenshot(app, wishes.screenshot);
     refuse_without_screen();
     app.show();
-    for (SDL_Event event; SDL_WaitEvent(&event) == 1 && app.on_event(event);)
-        app.show();
+    for (SDL_Event event; SDL_WaitEvent(&event) == 1 && app.on_event(event);) {
+    }
 }
 
 } // namespace
