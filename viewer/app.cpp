@@ -37,7 +37,7 @@ std::vector<SDL_Rect> places(const std::vector<SDL_Point>& sizes, int width, int
     const int share = std::max(1, (width - (n + 1) * gap) / n), tall = std::max(1, height - 2 * gap);
     std::vector<SDL_Rect> all;
     for (int k = 0; k < n; ++k) {
-        const double scale = std::min(static_cast<double>(share) / sizes[k].x, static_cast<double>(tall) / sizes[k].y);
+        const double scale = std::min(1.0 * share / sizes[k].x, 1.0 * tall / sizes[k].y);
         const int w = std::max(1, static_cast<int>(std::lround(sizes[k].x * scale)));
         const int h = std::max(1, static_cast<int>(std::lround(sizes[k].y * scale)));
         all.push_back({gap + k * (share + gap) + (share - w) / 2, gap + (tall - h) / 2, w, h});

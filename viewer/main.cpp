@@ -23,7 +23,7 @@ struct Wishes {
 
 void write_screenshot(viewer::App& app, const std::filesystem::path& file) {
     if (file.extension() != ".png")
-        throw grid::BadInput("--screenshot", "\"" + file.string() + "\" is no PNG file's name", "a name that ends in .png");
+        throw grid::BadInput("--screenshot", file.string() + " is no PNG file's name", "a name that ends in .png");
     grid::OutputFolder folder(file.has_parent_path() ? file.parent_path() : ".");
     folder.write(file.filename().string(), grid::png_bytes(app.seen()));
     folder.commit();
