@@ -17,6 +17,18 @@ TIDEMARK_CLONES void pressure_row(const PressureRow& r, int begin, int end) {
     }
 }
 
+TIDEMARK_CLONES void ahead_row(const AheadRow& r, int begin, int end) {
+    const float *h = r.h, *qx = r.qx, *qy = r.qy, *up = r.qy_up, k = r.k;
+    float* ahead = r.ahead;
+#pragma omp simd
+    for (int i = begin; i < end; ++i) {
+        const float then = h[i] - k * ((qx[i] - qx[i - 1]) + (qy[i] - up[i]));
+        const float least = 0.5f * h[i], most = 1.5f * h[i];
+        const float bounded = then < most ? then : most;
+        ahead[i] = bounded > least ? bounded : least;
+    }
+}
+
 namespace {
 
 inline float at_least_0(float x) { return x > 0 ? x : 0.0f; }

@@ -11,6 +11,15 @@ struct PressureRow {
 };
 void pressure_row(const PressureRow&, int begin, int end);
 
+/// Depth at the end of the step, if water keeps flowing as in the last one; at most half as much again, at least
+/// half.
+struct AheadRow {
+    const float *h, *qx, *qy, *qy_up;
+    float* ahead;
+    float k; ///< dt/dx
+};
+void ahead_row(const AheadRow&, int begin, int end);
+
 /// What a row of faces needs: cells i (`a`) and i+1, or rows j and j+1 (`b`). `way`: the deepest film that may pass a
 /// cell, 0 where it is closed; `factor`: viscosity of the cell over the water's; `q_old`: the flux of the last step.
 struct FaceRow {

@@ -4,39 +4,42 @@
 ///   ∂q/∂t = -h ∇p + h g sin α - 3ν q/h²        p = g cos α (h + b) - (γ/ρ) lap(h + b) - ψ(h)      [m²/s²]
 ///   q → M (-∇p + g sin α),  M = he³ / (3ν + he²/dt),  he = depth at the face above the water that is held
 ///
-/// One semi-implicit scheme for inertia and lubrication (Casulli 1990; Stelling & Duinmeijer 2003): friction and inertia
-/// sit in the face mobility M, frozen at the old time; gravity, capillarity and retention are implicit; the tilt is in
-/// the same drive as the pressure, so a lake at rest stays at rest on any board. Increments (dh, dp) are solved by
-/// multigrid; the depths are then moved by limited face fluxes, so mass is exact whatever the solver left over.
-/// Momentum advection is left out: it matters for puddles in motion (a millimetre at a metre a second), not for films.
+/// One semi-implicit scheme for inertia and lubrication (Casulli 1990; Stelling & Duinmeijer 2003): friction and
+/// inertia sit in the face mobility M, frozen at the old time (at free edges: of the depth extrapolated to the new
+/// one); gravity, capillarity and retention are implicit; the tilt is in the same drive as the pressure, so a lake at
+/// rest stays at rest on any board. Increments (dh, dp) are solved by multigrid; the depths are then moved by limited
+/// face fluxes, so mass is exact whatever the solver left over. Momentum advection is left out: it matters for
+/// puddles in motion (a millimetre at a metre a second), not for films.
 ///
 /// ψ(h) = ψ0 / (1 + (h/hr)²)², suction of the menisci in what the grid does not carry of the felt, for a film thinner
-/// than it; the form is ours, of the kind used for soils. ψ0 = 2γ/(ρ · gap), gap 0.4 mm between felt marks (from memory).
+/// than it; the form is ours, of the kind used for soils. ψ0 = 2γ/(ρ · gap), gap 0.4 mm between felt marks (from
+/// memory).
 ///
 /// Held water: fibres and shut valleys hold `held_m`, which seeps through the felt instead of flowing over it,
-/// q = k h/ν · drive, k = d² ε³ / (180 (1 - ε)²) (Kozeny 1927, Carman 1937; fibres of 20 µm, porosity 0.7 (from memory):
-/// 8.5e-12 m², three hundredths of what a free film of 30 µm would carry). Where the contact line only creeps
-/// (contact_line.h) no more than valley_share of a free film passes.
+/// q = k h/ν · drive, k = d² ε³ / (180 (1 - ε)²) (Kozeny 1927, Carman 1937; fibres of 20 µm, porosity 0.7 (from
+/// memory): 8.5e-12 m², three hundredths of what a free film of 30 µm would carry). Where the contact line only
+/// creeps (contact_line.h) no more than valley_share of a free film passes.
 #pragma once
 #include "sheet/sheet_state.h"
 
 namespace tidemark::water {
 
 struct FilmParams {
-    double nu_m2_s = 1.1e-6;       ///< clear water with a trace of gum at 20 °C; a mix multiplies it (nu_factor)
-    double gamma_N_m = 0.055;      ///< a middle wash (from memory); clear water 0.0727
+    double nu_m2_s = 1.1e-6;  ///< clear water with a trace of gum at 20 °C; a mix multiplies it (nu_factor)
+    double gamma_N_m = 0.055; ///< a middle wash (from memory); clear water 0.0727
     double gravity_m_s2 = 9.80665;
     double held_m = 30e-6;
     double felt_permeability_m2 = 8.5e-12; ///< k
-    double valley_share = 1e-3;    ///< from memory
-    double retention_m2_s2 = 0.27; ///< ψ0
-    double retention_depth_m = 15e-6; ///< hr
+    double valley_share = 1e-3;            ///< from memory
+    double retention_m2_s2 = 0.27;         ///< ψ0
+    double retention_depth_m = 15e-6;      ///< hr
     double theta_advancing_rad = 1.2217, theta_receding_rad = 0.1745;
     bool inertia = true;
     bool inertia_on_tilt = false; ///< long steps over deep beads are solved worse with it
-    bool contact_line = true;      ///< false: every cell of the sheet is open (checks of the film alone)
-    double tolerance_m = 0.5e-6;   ///< largest residual of a solve, as depth; the mean is some hundred times smaller
-    double refused_m = 3e-6;      ///< a solve that stands still above this is refused
+    bool look_ahead = true;      ///< mobility of the depth extrapolated over the step, at free edges on a level board
+    bool contact_line = true;    ///< false: every cell of the sheet is open (checks of the film alone)
+    double tolerance_m = 0.5e-6; ///< largest residual of a solve, as depth; the mean is some hundred times smaller
+    double refused_m = 3e-6;     ///< a solve that stands still above this is refused
     int cycles_max = 30;
 
     /// For a paper: its held water, retention and contact angles.

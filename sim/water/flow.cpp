@@ -25,7 +25,7 @@ template <class F> void each_film_row(const SheetState& s, F&& f) {
 } // namespace
 
 FilmSolver::FilmSolver(const SheetState& s, const FilmParams& p) : grid_(s.geometry.px, s.geometry.py, mean_G(s, p)) {
-    for (auto* f : {&p_, &way_, &q0x_, &q0y_, &given_})
+    for (auto* f : {&p_, &ahead_, &way_, &q0x_, &q0y_, &given_})
         f->resize(s.geometry.px, s.geometry.py);
     nu_factor_.resize(s.geometry.px, s.geometry.py, 1.0f);
 }
@@ -39,7 +39,7 @@ void FilmSolver::wake(SheetState& s, const FilmParams& p) {
     s.film_before_m = s.film_m;
     warm_ = false;
     // What sleeps is closed and still, so that no water can cross into a tile that nobody updates.
-    for (auto* f : {&q0x_, &q0y_, &way_, &p_})
+    for (auto* f : {&q0x_, &q0y_, &way_, &p_, &ahead_})
         f->fill(0.0f);
     for (int j = 0; j < s.geometry.py; ++j) {
         int from = 0;
@@ -55,6 +55,20 @@ void FilmSolver::wake(SheetState& s, const FilmParams& p) {
 }
 
 void FilmSolver::update_ways(SheetState& s, const FilmParams& p) { pinned_ = set_ways(s, p, way_); }
+
+const Field<float>& FilmSolver::depth_ahead(const SheetState& s, double dt_s) {
+    const float k = static_cast<float>(dt_s / s.geometry.cell_m);
+    each_film_row(s, [&](int j, int begin, int end) {
+        ahead_row({.h = s.film_m.row(j),
+                   .qx = s.flux_x_m2_s.row(j),
+                   .qy = s.flux_y_m2_s.row(j),
+                   .qy_up = s.flux_y_m2_s.row(j - 1),
+                   .ahead = ahead_.row(j),
+                   .k = k},
+                  begin, end);
+    });
+    return ahead_;
+}
 
 void FilmSolver::prepare(const SheetState& s, const FilmParams& p, double dt_s, bool tilted) {
     Level& fine = grid_.fine();
@@ -76,6 +90,10 @@ void FilmSolver::prepare(const SheetState& s, const FilmParams& p, double dt_s, 
                       .inverse_depth = static_cast<float>(1 / p.retention_depth_m)},
                      begin, end);
     });
+    // An advancing front is late if its faces are as deep as they were before it came. On a tilt the upwind depth is
+    // implicit already; between pinned edges it makes no difference.
+    const bool look_ahead = p.look_ahead && follows_ && !tilted && !pinned_;
+    const Field<float>& depth = look_ahead ? depth_ahead(s, dt_s) : s.film_m;
     // A deep pool equilibrates within the step however large M is; beyond this, float noise of the depth would come
     // back amplified every step.
     const double cap_c = 3.5e4 / (g + 4 * G);
@@ -93,14 +111,13 @@ void FilmSolver::prepare(const SheetState& s, const FilmParams& p, double dt_s, 
     };
     each_film_row(s, [&](int j, int begin, int end) {
         FaceRow x = shared(slope_x);
-        x.h_a = s.film_m.row(j), x.h_b = x.h_a + 1, x.bed_a = s.relief_m.row(j), x.bed_b = x.bed_a + 1;
+        x.h_a = depth.row(j), x.h_b = x.h_a + 1, x.bed_a = s.relief_m.row(j), x.bed_b = x.bed_a + 1;
         x.p_a = p_.row(j), x.p_b = x.p_a + 1, x.way_a = way_.row(j), x.way_b = x.way_a + 1;
         x.factor_a = nu_factor_.row(j), x.factor_b = x.factor_a + 1, x.q_old = s.flux_x_m2_s.row(j);
         x.q = q0x_.row(j), x.c = fine.cx.row(j), x.tilt = fine.ax.row(j);
         face_row(x, begin, end, inertia);
         FaceRow y = shared(slope_y);
-        y.h_a = s.film_m.row(j), y.h_b = s.film_m.row(j + 1), y.bed_a = s.relief_m.row(j),
-        y.bed_b = s.relief_m.row(j + 1);
+        y.h_a = depth.row(j), y.h_b = depth.row(j + 1), y.bed_a = s.relief_m.row(j), y.bed_b = s.relief_m.row(j + 1);
         y.p_a = p_.row(j), y.p_b = p_.row(j + 1), y.way_a = way_.row(j), y.way_b = way_.row(j + 1);
         y.factor_a = nu_factor_.row(j), y.factor_b = nu_factor_.row(j + 1), y.q_old = s.flux_y_m2_s.row(j);
         y.q = q0y_.row(j), y.c = fine.cy.row(j), y.tilt = fine.ay.row(j);
@@ -148,7 +165,7 @@ StepResult FilmSolver::advance(SheetState& s, const FilmParams& p, double dt_s) 
     result.limited_share =
         static_cast<double>(limited) / std::max<double>(static_cast<double>(s.film_tiles.cells()), 1);
     move_depths(s, dt_s, result);
-    result.accepted = true;
+    follows_ = result.accepted = true;
     return result;
 }
 

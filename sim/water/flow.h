@@ -37,17 +37,19 @@ class FilmSolver {
     void wake(SheetState&, const FilmParams&);
     void update_ways(SheetState&, const FilmParams&);
     StepResult advance(SheetState&, const FilmParams&, double dt_s);
-    void forget() { warm_ = false; } ///< water has landed: the last increments say nothing about the next
+    void forget() { warm_ = follows_ = false; } ///< water has landed: the last increments say nothing about the next
     Field<float>& nu_factor() { return nu_factor_; } ///< viscosity of the mix over params.nu; 1 by default
     bool all_pinned() const { return pinned_; }
 
   private:
     Multigrid grid_;
     grid::TileSet awake_; ///< that the spans were made for
-    Field<float> p_, nu_factor_, way_, q0x_, q0y_, given_;
+    Field<float> p_, ahead_, nu_factor_, way_, q0x_, q0y_, given_;
     bool warm_ = false, pinned_ = true;
+    bool follows_ = false; ///< the fluxes of the sheet are those of the step before, nothing has landed since
     double last_dt_s_ = 0;
     std::vector<int> overdrawn_; ///< cells a row that would give more than they have
+    const Field<float>& depth_ahead(const SheetState&, double dt_s);
     void prepare(const SheetState&, const FilmParams&, double dt_s, bool tilted);
     long correct_fluxes(SheetState&, double dt_s, bool tilted);
     GivenRow given_of(SheetState&, int j, float k);
