@@ -75,6 +75,7 @@ Work work_of_charge(const plan::Plan& plan, const plan::Charge& act, const sheet
             for (int i = c.i - reach; i <= c.i + reach; ++i) {
                 const double q = 1 - ((i - c.i) * (i - c.i) + (j - c.j) * (j - c.j)) / (R * R);
                 if ((q <= 0 && (i != c.i || j != c.j)) || i < 0 || j < 0 || i >= g.nx || j >= g.ny) continue;
+                if (cover(i, j) < plan::half_covered) continue; // the hand keeps to the shape
                 const double height = std::max(q, 1e-3);
                 drop.push_back({static_cast<float>(k * act.seconds_per_drop), static_cast<float>(height), i, j});
                 sum += height;

@@ -104,6 +104,10 @@ bool Rehearsal::step() {
     if (!sheet_.film_tiles.any()) ++cost_.quiet_steps;
     advance_processes(taken_s);
     sheet_.time_s += taken_s;
+    if (options_.frame_every_s > 0 && sheet_.time_s >= next_frame_s_ - 1e-9) {
+        frame_due_ = true;
+        next_frame_s_ += options_.frame_every_s;
+    }
     return true;
 }
 
@@ -183,7 +187,8 @@ double Rehearsal::advance_film(double dt_s) {
             const water::StepResult r = film_.advance(sheet_, film_params_, dt_s);
             cost_.cycles += r.cycles;
             if (r.accepted) {
-                step_size_.accepted(r, dt_s, sheet_.geometry.cell_m);
+                step_size_.accepted(r, dt_s, sheet_.geometry.cell_m,
+                                    sheet_.tilt_rad != 0 || !film_.all_pinned());
                 break;
             }
             ++cost_.refused;
@@ -249,10 +254,6 @@ void Rehearsal::record_moment() {
         stages_at_s_ = -1;
         look_at_stages();
         record_.stages.insert(record_.stages.end(), stages_now_.begin(), stages_now_.end());
-    }
-    if (options_.frame_every_s > 0 && now >= next_frame_s_ - 1e-9) {
-        frame_due_ = true;
-        next_frame_s_ += options_.frame_every_s;
     }
     if (now >= next_check_s_ - 1e-9) {
         Stopwatch watch(cost_.seconds[5]);

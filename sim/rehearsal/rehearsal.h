@@ -6,7 +6,7 @@
 ///
 /// A step takes the largest time step that film, acts and questions allow (step_size.h), then lets each process act once:
 /// hand, film and pigment with it, paper drinks, air takes, pigment settles. Acts start by clock, after another act, or when an
-/// area has reached a stage (starts.h). The ledger is checked at every recorded moment: InternalError when it does not close.
+/// area has reached a stage (acts.cpp). The ledger is checked at every recorded moment: InternalError when it does not close.
 ///
 /// A Rehearsal is a value: a copy is a fork that goes on by itself. The same plan and options give the same bytes for
 /// any number of threads.

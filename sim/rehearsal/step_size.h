@@ -2,7 +2,7 @@
 ///
 ///   film     dt ← min(1.5 dt, dt · max(0.3, 0.15/change)), not below one second for that: what a landing stroke does in its
 ///            first moment the scheme damps instead of following it;
-///            then 2 dx / speed, so that no wave of a draining film is jumped (at 4 dx / speed the solver needs three
+///            then, where a board is tilted or a front advances over dry paper, 2 dx / speed, so that no wave is jumped (at 4 dx / speed the solver needs three
 ///            times the cycles on a board of 8°); at most 8 s. Many cycles shorten it; a solve that failed halves it.
 ///   landing  two seconds at most, and by the speed that the deepest film will have on a tilted board
 ///   quiet    no film anywhere: up to 30 s
@@ -16,7 +16,7 @@ class StepSize {
     double film_s() const { return film_s_; }
     void landed(double wave_m_s, double cell_m);     ///< water has arrived; wave_m_s: 0 on a level board
     void refused(double tried_s);
-    void accepted(const water::StepResult&, double taken_s, double cell_m);
+    void accepted(const water::StepResult&, double taken_s, double cell_m, bool waves);
     static constexpr double longest_film_s = 8, longest_quiet_s = 30, settling_s = 1, shortest_s = 1e-3, landing_s = 2;
 
   private:
