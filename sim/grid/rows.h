@@ -23,17 +23,22 @@
 
 namespace tidemark::grid {
 
-/// f(j) for every row, shared out among threads in fixed blocks. `cells` is the work in the loop: small jobs run
-/// on the calling thread, because waking a sleeping thread costs about as much as 16 000 cells.
+/// From how many cells on a loop is shared out: waking a sleeping thread costs some 50 µs, as much as a light loop
+/// over that many cells.
+/// Results don't depend on it; the tests lower it, so that small sheets use threads too.
+inline long parallel_from_cells = 65536;
+
+/// f(j) for every row, shared out among threads in fixed blocks; `cells` is the work in the loop, small jobs run on
+/// the calling thread.
 template <class F> void for_rows(int ny, long cells, F&& f) {
-#pragma omp parallel for schedule(static) if (cells > 16384)
+#pragma omp parallel for schedule(static) if (cells > parallel_from_cells)
     for (int j = 0; j < ny; ++j) f(j);
 }
 
 /// Sum of f(j) over rows, one partial a row, added in row order: the same bytes for any number of threads.
 template <class F> double sum_rows(int ny, long cells, F&& f) {
     std::vector<double> part(ny);
-#pragma omp parallel for schedule(static) if (cells > 16384)
+#pragma omp parallel for schedule(static) if (cells > parallel_from_cells)
     for (int j = 0; j < ny; ++j) part[j] = f(j);
     double sum = 0;
     for (double p : part) sum += p;

@@ -233,7 +233,7 @@ void FilmSolver::limit_fluxes(SheetState& s, double dt_s) {
 void FilmSolver::move_depths(SheetState& s, double dt_s, StepResult& result) {
     const float k = static_cast<float>(dt_s / s.geometry.cell_m);
     float change = 0, speed = 0;
-#pragma omp parallel for schedule(static) reduction(max : change, speed) if (s.film_tiles.cells() > 16384)
+#pragma omp parallel for schedule(static) reduction(max : change, speed) if (s.film_tiles.cells() > grid::parallel_from_cells)
     for (int j = 0; j < s.geometry.py; ++j)
         for (const grid::Span& span : s.film_tiles.spans(j)) {
             const Moved moved = move_row({.h = s.film_m.row(j),

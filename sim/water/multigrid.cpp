@@ -14,7 +14,6 @@ namespace {
 
 constexpr int coarsest_cells = 12; // along the shorter side
 constexpr int coarsest_passes = 40;
-constexpr long parallel_cells = 16384;
 
 LevelRow row_of(Level& v, int j) {
     return {.de = v.de.row(j),
@@ -149,7 +148,7 @@ void Multigrid::relax(int l, bool tilted, bool from_zero) {
         for (int k = v.first[j]; k < v.first[j + 1]; ++k)
             relax_row(r, keep, v.spans[k].begin, v.spans[k].end, tilted, finest);
     };
-#pragma omp parallel if (v.cells > parallel_cells)
+#pragma omp parallel if (v.cells > grid::parallel_from_cells)
     {
 #pragma omp for schedule(static)
         for (int b = 0; b < blocks; ++b) {
@@ -176,7 +175,7 @@ double Multigrid::restrict_to(int l, bool tilted) {
     if (row_buffer_.size() < threads)
         row_buffer_.resize(threads);
     float worst = 0;
-#pragma omp parallel for schedule(static) reduction(max : worst) if (f.cells > parallel_cells)
+#pragma omp parallel for schedule(static) reduction(max : worst) if (f.cells > grid::parallel_from_cells)
     for (int j = 0; j < c.ny; ++j) {
         std::vector<float>& buffer = row_buffer_[omp_get_thread_num()];
         if (buffer.size() < 4 * width)
