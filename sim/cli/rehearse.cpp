@@ -25,7 +25,7 @@ void on_interrupt(int) { interrupted = 1; }
 rehearsal::Options options_from(const RehearseOptions& o, const plan::Plan& plan) {
     if (!(o.cell_mm >= 0.1 && o.cell_mm <= 4))
         throw grid::BadInput("--cell", fmt::format("{} mm", o.cell_mm), "0.1 to 4");
-    if (o.threads < 0 || o.threads > 256) throw grid::BadInput("--threads", fmt::format("{}", o.threads), "1 to 256");
+    if (o.threads < 0 || o.threads > 256) throw grid::BadInput("--threads", fmt::format("{}", o.threads), "1 to 256, or 0: one a core");
     rehearsal::Options options;
     options.cell_m = o.cell_mm * 1e-3;
     if (!o.until.empty()) options.until_s = seconds_from_clock(o.until, "--until");

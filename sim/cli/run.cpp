@@ -1,12 +1,12 @@
 #include "cli/run.h"
 
-#include <CLI/CLI.hpp>
-
-#include <cstdio>
-#include <exception>
-
+#include "cli/command_line.h"
 #include "cli/commands.h"
 #include "grid/problem.h"
+
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <exception>
 
 namespace tidemark::cli {
 namespace {
@@ -17,7 +17,8 @@ int guarded(const std::function<bool()>& command) {
     try {
         return command() ? ok : stopped;
     } catch (const grid::BadInput& e) {
-        for (const grid::Problem& p : e.problems()) std::fprintf(stderr, "%s\n", p.line().c_str());
+        for (const grid::Problem& p : e.problems())
+            std::fprintf(stderr, "%s\n", p.line().c_str());
         return wrong_input;
     } catch (const grid::IoError& e) {
         std::fprintf(stderr, "%s\n", e.what());
@@ -34,28 +35,44 @@ int guarded(const std::function<bool()>& command) {
 } // namespace
 
 int run(int argc, char** argv) {
-    CLI::App app{"tidemark rehearses a watercolour: a plan goes in, the dried sheet with its edges and minutes comes out."};
+    CLI::App app{
+        "tidemark rehearses a watercolour: a plan goes in, the dried sheet with its edges and minutes comes out.",
+        "tidemark"};
     app.set_version_flag("--version", TIDEMARK_VERSION);
     app.require_subcommand(1);
+    app.failure_message(what_is_wrong);
+    app.get_formatter()->label("SUBCOMMAND", "COMMAND");
+    const auto command = [&app](const char* name, const char* what) {
+        return app.add_subcommand(name, what)->group("Commands");
+    };
+    const std::string a_file = "a file's name", a_folder = "a folder's name",
+                      a_time = "minutes and seconds, such as 7:40";
 
     RehearseOptions rehearse;
-    CLI::App* r = app.add_subcommand("rehearse", "paint a plan on a simulated sheet and write what comes of it");
-    r->add_option("PLAN", rehearse.plan, "the plan file (TOML)")->required();
-    r->add_option("--out", rehearse.out, "folder for the results")->required();
-    r->add_option("--threads", rehearse.threads, "how many threads (default: one a core; the result is the same)");
-    r->add_option("--cell", rehearse.cell_mm, "cell of the simulation, mm: 0.25 fine, 0.5, 1 draft")->capture_default_str();
-    r->add_option("--until", rehearse.until, "stop at this moment of the painting, m:ss (default: when it is dry)");
-    r->add_option("--frames", rehearse.frames, "a picture every so often, m:ss, into frames/");
+    CLI::App* r = command("rehearse", "paint a plan on a simulated sheet and write what comes of it");
+    r->add_option("PLAN", rehearse.plan, "the plan file (TOML)")->required()->check(not_empty(a_file));
+    r->add_option("--out", rehearse.out, "folder for the results")->required()->check(not_empty(a_folder));
+    r->add_option("--threads", rehearse.threads, "how many threads (default: one a core; the result is the same)")
+        ->check(a_whole_number("1 to 256, or 0: one a core"));
+    r->add_option("--cell", rehearse.cell_mm, "cell of the simulation, mm: 0.25 fine, 0.5, 1 draft")
+        ->capture_default_str()
+        ->check(a_number("0.1 to 4"));
+    r->add_option("--until", rehearse.until, "stop at this moment of the painting, m:ss (default: when it is dry)")
+        ->check(not_empty(a_time));
+    r->add_option("--frames", rehearse.frames, "a picture every so often, m:ss, into frames/")
+        ->check(not_empty(a_time));
     r->add_flag("--quiet", rehearse.quiet, "no progress and no summary");
 
     CheckOptions check;
-    CLI::App* c = app.add_subcommand("check", "read a plan and everything it names; simulate nothing");
-    c->add_option("PLAN", check.plan, "the plan file (TOML)")->required();
+    CLI::App* c = command("check", "read a plan and everything it names; simulate nothing");
+    c->add_option("PLAN", check.plan, "the plan file (TOML)")->required()->check(not_empty(a_file));
 
     DraftOptions draft;
-    CLI::App* d = app.add_subcommand("draft", "from a photograph, a first plan that runs at once");
-    d->add_option("PICTURE", draft.picture, "a JPEG or PNG picture")->required();
-    d->add_option("--out", draft.out, "folder for the plan, its masks and the reference")->required();
+    CLI::App* d = command("draft", "from a photograph, a first plan that runs at once");
+    d->add_option("PICTURE", draft.picture, "a JPEG or PNG picture")->required()->check(not_empty(a_file));
+    d->add_option("--out", draft.out, "folder for the plan, its masks and the reference")
+        ->required()
+        ->check(not_empty(a_folder));
 
     try {
         app.parse(argc, argv);
@@ -63,8 +80,10 @@ int run(int argc, char** argv) {
         const int code = app.exit(e);
         return code == 0 ? ok : wrong_input;
     }
-    if (*r) return guarded([&] { return rehearse_plan(rehearse); });
-    if (*c) return guarded([&] { return check_plan(check); });
+    if (*r)
+        return guarded([&] { return rehearse_plan(rehearse); });
+    if (*c)
+        return guarded([&] { return check_plan(check); });
     return guarded([&] { return draft_picture(draft); });
 }
 
