@@ -1,0 +1,116 @@
+// The three commands from outside, as a painter calls them.
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
+#include "grid/picture.h"
+#include "support/program_run.h"
+
+namespace fs = std::filesystem;
+using namespace tidemark;
+using namespace tidemark::tests;
+
+namespace {
+
+/// A light sky, a mid hill and a dark tree, somewhat coloured or grey.
+grid::Picture landscape(int width, int height, bool coloured) {
+    grid::Picture picture{width, height, std::vector<std::uint8_t>(static_cast<std::size_t>(3 * width * height))};
+    for (int y = 0; y < height; ++y)
+        for (int x = 0; x < width; ++x) {
+            const bool hill = y > height * (0.5 + 0.1 * std::sin(6.0 * x / width));
+            const bool tree = std::hypot(x - 0.7 * width, y - 0.5 * height) < 0.2 * height;
+            const int grey = tree ? 50 : hill ? 130 : 235;
+            for (int c = 0; c < 3; ++c)
+                picture.at(x, y)[c] = static_cast<std::uint8_t>(grey + (coloured ? 15 * (c - 1) : 0));
+        }
+    return picture;
+}
+
+std::vector<std::uint8_t> grey_png(const grid::Picture& picture) {
+    grid::GreyPicture grey{picture.width, picture.height, {}};
+    for (std::size_t k = 0; k < picture.rgb.size(); k += 3) grey.value.push_back(picture.rgb[k] / 255.0f);
+    return grid::png_bytes(grey);
+}
+
+/// Files below a folder, with their bytes.
+std::map<std::string, std::string> files_of(const ProgramRun& tidemark, const std::string& folder) {
+    std::map<std::string, std::string> files;
+    for (const auto& entry : fs::recursive_directory_iterator(tidemark.path(folder)))
+        if (entry.is_regular_file()) {
+            const std::string name = fs::relative(entry.path(), tidemark.path(folder)).string();
+            files[name] = tidemark.bytes(folder + "/" + name);
+        }
+    return files;
+}
+
+void drafts_and_rehearses(const std::vector<std::uint8_t>& png) {
+    const ProgramRun tidemark;
+    tidemark.put("picture.png", png);
+    const Said drafted = tidemark("draft picture.png --out plan");
+    INFO(drafted.err);
+    REQUIRE(drafted.code == 0);
+    CHECK_THAT(drafted.out, Catch::Contains("tidemark rehearse plan/plan.toml"));
+    CHECK(tidemark("check plan/plan.toml").code == 0);
+    const Said said = tidemark("rehearse plan/plan.toml --out sheet --cell 2 --until 5:00");
+    INFO(said.err);
+    CHECK(said.code == 0);
+    CHECK_THAT(said.out, Catch::StartsWith("Stopped at 5:00, not dry yet\n") &&
+                             Catch::EndsWith("Look at sheet/sheet.png\n"));
+    std::set<std::string> names;
+    for (const auto& [name, bytes] : files_of(tidemark, "sheet")) {
+        names.insert(name);
+        CHECK_FALSE(bytes.empty());
+    }
+    CHECK(names == std::set<std::string>{"sheet.png", "sheet-wet.png", "value-compare.png", "edges.csv", "windows.csv",
+                                         "values.csv", "mixes.csv", "ledger.csv"});
+}
+
+} // namespace
+
+TEST_CASE("help lists the three commands", "[cli]") {
+    const ProgramRun tidemark;
+    const Said said = tidemark("--help");
+    CHECK(said.code == 0);
+    CHECK(said.err.empty());
+    for (const char* command : {"\n  rehearse ", "\n  check ", "\n  draft "})
+        CHECK_THAT(said.out, Catch::Contains(command));
+    CHECK(tidemark("--version").out == "tidemark 0.1.0\n");
+}
+
+TEST_CASE("check prints a line for each step of the plan, and what was asked", "[cli]") {
+    const ProgramRun tidemark;
+    const Said said = tidemark("check " + two_pears);
+    CHECK(said.code == 0);
+    CHECK(said.err.empty());
+    CHECK_THAT(said.out, Catch::Contains("a sheet of 150 × 110 mm, cold-pressed-300, temperate-studio, 13 steps\n"));
+    CHECK(std::count(said.out.begin(), said.out.end(), '\n') == 15); // heading, steps, what the + is
+    CHECK_THAT(said.out, Catch::Contains("\n    0:00  wet the dark end (wet, "));
+    CHECK_THAT(said.out, Catch::Contains("of pear-gold dries at L* "));
+}
+
+TEST_CASE("a coloured picture becomes a plan, and the plan a sheet with all its files", "[cli]") {
+    drafts_and_rehearses(grid::png_bytes(landscape(160, 120, true)));
+}
+
+TEST_CASE("a grey picture of 200 pixels becomes a plan, and the plan a sheet", "[cli]") {
+    drafts_and_rehearses(grey_png(landscape(200, 140, false)));
+}
+
+TEST_CASE("one thread and two write the same bytes, frames too", "[law][cli]") {
+    const ProgramRun tidemark;
+    const std::string rehearse = "rehearse " + two_pears + " --cell 2 --frames 10:00 --quiet --out ";
+    REQUIRE(tidemark(rehearse + "one --threads 1").code == 0);
+    REQUIRE(tidemark(rehearse + "two --threads 2").code == 0);
+    const auto one = files_of(tidemark, "one"), two = files_of(tidemark, "two");
+    CHECK(one.count("sheet.png") == 1);
+    CHECK(one.size() > 8); // frames among them
+    for (const auto& [name, bytes] : one) {
+        INFO(name);
+        REQUIRE(two.count(name) == 1);
+        CHECK((two.at(name) == bytes)); // no megabytes in the message
+    }
+    CHECK(one.size() == two.size());
+}
