@@ -15,7 +15,8 @@ Rooms linked() { return rooms_of_cmake(file_text(source / "sim/CMakeLists.txt"))
 bool is_code(const fs::path& file) { return file.extension() == ".h" || file.extension() == ".cpp"; }
 
 /// Of all files below `folder`, as files of `room`; counts what was read.
-std::vector<std::string> wrong_below(const Rooms& rooms, const std::string& room, const fs::path& folder, int& files) {
+std::vector<std::string>
+wrong_below(const Rooms& rooms, const std::string& room, const fs::path& folder, int& files) {
     std::vector<std::string> wrong;
     for (const auto& entry : fs::recursive_directory_iterator(folder)) {
         if (!entry.is_regular_file() || !is_code(entry.path()))
@@ -81,7 +82,9 @@ TEST_CASE("the viewer sees grid and colour alone", "[law][house]") {
 
 TEST_CASE("a planted include against the table is seen", "[wrong][house]") {
     const Rooms rooms{{"grid", {}}, {"sheet", {"grid"}}, {"water", {"sheet"}}, {"fibre", {"sheet"}}};
-    const auto wrong = [&](const std::string& text) { return wrong_includes(rooms, "water", "water/film.cpp", text); };
+    const auto wrong = [&](const std::string& text) {
+        return wrong_includes(rooms, "water", "water/film.cpp", text);
+    };
     CHECK(wrong("#include \"fibre/advance.h\"\n").size() == 1);
     CHECK(wrong("#pragma once\n  #  include   \"fibre/advance.h\"").size() == 1);
     CHECK(wrong("#include \"../fibre/advance.h\"").size() == 1);
@@ -96,7 +99,8 @@ TEST_CASE("a planted include against the table is seen", "[wrong][house]") {
 
 TEST_CASE("a table that leaves a room or a use out is not the one that is linked", "[wrong][house]") {
     const std::string cmake = "\ntidemark_room(grid LIBRARIES x)\ntidemark_room(plan USES grid LIBRARIES x::y)\n";
-    const std::string table = "| room | uses | for |\n|---|---|---|\n| grid | (x inside) | a |\n| plan | grid (x) | b |\n\n";
+    const std::string table =
+        "| room | uses | for |\n|---|---|---|\n| grid | (x inside) | a |\n| plan | grid (x) | b |\n\n";
     CHECK(rooms_of_cmake(cmake) == Rooms{{"grid", {}}, {"plan", {"grid"}}});
     CHECK(rooms_of_table(table) == rooms_of_cmake(cmake));
     CHECK(rooms_of_table("| room | uses | for |\n|---|---|---|\n| grid | | a |\n| plan | | b |\n\n") !=

@@ -65,8 +65,8 @@ inline std::set<std::string> seen_from(const Rooms& rooms, const std::string& ro
 
 /// What a file of `room` includes against the table: `water/film.cpp includes "fibre/advance.h"`. Another room's
 /// private header (_detail.h) is as wrong as a header of a room out of sight.
-inline std::vector<std::string> wrong_includes(const Rooms& rooms, const std::string& room, const std::string& file,
-                                               const std::string& text) {
+inline std::vector<std::string>
+wrong_includes(const Rooms& rooms, const std::string& room, const std::string& file, const std::string& text) {
     static const std::regex include("(?:^|\\n)\\s*#\\s*include\\s*\"([^\"]*)\"");
     const std::set<std::string> seen = seen_from(rooms, room);
     std::vector<std::string> wrong;

@@ -1,0 +1,85 @@
+// What README.md promises is what the program does.
+#include "grid/picture.h"
+#include "support/program_run.h"
+
+#include <catch2/catch.hpp>
+#include <fmt/format.h>
+#include <regex>
+#include <sstream>
+#include <utility>
+
+using namespace tidemark;
+using namespace tidemark::tests;
+
+namespace {
+
+const std::filesystem::path source = TIDEMARK_SOURCE_DIR;
+
+std::string text_of(const std::filesystem::path& file) {
+    std::ostringstream text;
+    text << std::ifstream(file, std::ios::binary).rdbuf();
+    return text.str();
+}
+
+const std::string readme = text_of(source / "README.md");
+
+/// The text between ```toml and ```.
+std::string example_plan() {
+    const std::size_t start = readme.find("```toml\n");
+    REQUIRE(start != std::string::npos);
+    return readme.substr(start + 8, readme.find("```", start + 8) - start - 8);
+}
+
+} // namespace
+
+TEST_CASE("the small whole plan of the README is read and rehearsed", "[cli]") {
+    const ProgramRun tidemark;
+    tidemark.put("plan.toml", example_plan());
+    grid::GreyPicture hills{40, 30, std::vector<float>(1200, 0.0f)};
+    std::fill(hills.value.begin() + 800, hills.value.end(), 1.0f);
+    tidemark.put("hills.png", grid::png_bytes(hills));
+    const Said said = tidemark("rehearse plan.toml --cell 4 --until 20:00 --out sheet");
+    CHECK(said.err.empty());
+    CHECK(said.code == 0);
+}
+
+TEST_CASE("the README names every paper, room and pigment", "[cli]") {
+    for (const char* table : {"papers.csv", "rooms.csv", "pigments.csv"}) {
+        std::istringstream rows(text_of(source / "presets" / table));
+        std::string row;
+        int named = 0;
+        bool header = true;
+        while (std::getline(rows, row)) {
+            if (row.empty() || row.front() == '#')
+                continue;
+            if (!std::exchange(header, false)) {
+                CHECK_THAT(readme, Catch::Contains(fmt::format("`{}`", row.substr(0, row.find(',')))));
+                ++named;
+            }
+        }
+        CHECK(named > 5);
+    }
+}
+
+TEST_CASE("every option in the README's table is one of rehearse, and the other way round", "[cli]") {
+    const std::string help = ProgramRun()("rehearse --help").out;
+    static const std::regex option("--[a-z]+");
+    for (std::sregex_iterator it(help.begin(), help.end(), option), end; it != end; ++it)
+        if (it->str() != "--help")
+            CHECK_THAT(readme, Catch::Contains(fmt::format("| `{}", it->str())));
+    static const std::regex row("\\| `(--[a-z]+)");
+    int rows = 0;
+    for (std::sregex_iterator it(readme.begin(), readme.end(), row), end; it != end; ++it, ++rows)
+        CHECK_THAT(help, Catch::Contains((*it)[1].str()));
+    CHECK(rows == 6);
+}
+
+TEST_CASE("every file and picture that the README links is there", "[cli]") {
+    static const std::regex link("\\]\\(([^)h#][^)]*)\\)");
+    int links = 0;
+    for (std::sregex_iterator it(readme.begin(), readme.end(), link), end; it != end; ++it, ++links) {
+        INFO((*it)[1].str());
+        CHECK(std::filesystem::exists(source / (*it)[1].str()));
+    }
+    CHECK(links >= 8);
+}
