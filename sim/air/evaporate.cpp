@@ -35,7 +35,7 @@ double into_board(int n, double saturated, double share, double* back, double* l
         loss[i] = back[i] - next;
         back[i] = next;
     }
-    return lane_sum(loss, n);
+    return grid::lane_sum(loss, n);
 }
 
 bool any_above(const float* x, int n) {
@@ -64,21 +64,21 @@ RowSums dry_stretch(
     RowSums sums;
     if (any_above(s.film_m.row(j) + i, n)) {
         film_stretch(n, step, factor, s.film_m.row(j) + i, s.film_low_m.row(j) + i, front, left_s, loss);
-        sums.air += lane_sum(loss, n);
+        sums.air += grid::lane_sum(loss, n);
     } else {
         std::fill_n(left_s, n, step.dt_s);
     }
     shut_reserved(s.surface.row(j) + i, left_s, n);
     if (any_above(left_s, n)) {
         fibre_stretch(n, step, factor, left_s, front, loss);
-        sums.air += lane_sum(loss, n);
+        sums.air += grid::lane_sum(loss, n);
     }
     if (s.board == BoardKind::open) {
         alignas(64) float even[stretch_cells] = {}; // the air below sees no pattern
         std::fill(even, even + n, 1.0f);
         std::fill(left_s, left_s + n, step.dt_s);
         fibre_stretch(n, step, even, left_s, back, loss);
-        sums.air += lane_sum(loss, n);
+        sums.air += grid::lane_sum(loss, n);
     } else if (s.board == BoardKind::absorbent) {
         sums.board += into_board(n, step.saturated_kg_m2, board_share, back, loss);
     }

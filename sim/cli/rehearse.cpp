@@ -12,6 +12,7 @@
 #include "grid/csv.h"
 #include "grid/files.h"
 #include "grid/problem.h"
+#include "materials/cautions.h"
 #include "plan/read_plan.h"
 #include "rehearsal/rehearsal.h"
 #include "report/write_outputs.h"
@@ -61,10 +62,12 @@ bool rehearse_plan(const RehearseOptions& o) {
     }
     progress.clear();
     const report::Inputs inputs{plan, run.sheet(), run.record(), run.record().dried};
-    report::write_outputs(inputs, out);
+    const judge::Verdicts verdicts = report::write_outputs(inputs, out);
     if (interrupted) return false;
     out.commit();
-    if (!o.quiet) std::fputs((report::summary(inputs) + fmt::format("Look at {}\n", (out.folder() / "sheet.png").string())).c_str(), stdout);
+    if (!o.quiet)
+        fmt::print("{}Look at {}\n", report::summary(inputs, verdicts, materials::read_cautions(grid::presets_folder())),
+                   (out.folder() / "sheet.png").string());
     return true;
 }
 

@@ -14,18 +14,6 @@ using sheet::SheetState;
 
 constexpr int stretch_cells = 128;
 
-/// Sum in a fixed order that vector units like: eight lanes, then the lanes.
-double lane_sum(const double* x, int n) {
-    double lane[8] = {};
-    int i = 0;
-    for (; i + 8 <= n; i += 8)
-        for (int k = 0; k < 8; ++k)
-            lane[k] += x[i + k];
-    for (; i < n; ++i)
-        lane[i & 7] += x[i];
-    return ((lane[0] + lane[1]) + (lane[2] + lane[3])) + ((lane[4] + lane[5]) + (lane[6] + lane[7]));
-}
-
 bool any_film(const float* film, int n) {
     int any = 0;
     for (int i = 0; i < n; ++i)
@@ -45,12 +33,12 @@ void drink_row(SheetState& s, const UptakeStep& uptake, double share, int j, dou
             if (any_film(film, n)) {
                 uptake_stretch(n, uptake, s.surface.row(j) + i, film, s.film_low_m.row(j) + i, front, back, drawn_m,
                                moved);
-                drawn += lane_sum(moved, n);
+                drawn += grid::lane_sum(moved, n);
             } else {
                 std::fill_n(drawn_m, n, 0.0f);
             }
             through_stretch(n, share, uptake.capacity_kg_m2, front, back, moved);
-            run_off += lane_sum(moved, n);
+            run_off += grid::lane_sum(moved, n);
         }
     }
 }

@@ -1,8 +1,8 @@
 /// How long the next step may be.
 ///
-///   film     dt ← min(1.5 dt, dt · max(0.3, 0.15/change)), not below one second for that: what a landing stroke does in its
-///            first moment the scheme damps instead of following it;
-///            then, where a board is tilted or a front advances over dry paper, 2 dx / speed, so that no wave is jumped (at 4 dx / speed the solver needs three
+///   film     dt ← min(1.5 dt, dt · max(0.3, 0.15/change)), not below one second for that: what a landing stroke does
+///            in its first moment the scheme damps instead of following it; then, where a board is tilted or a front
+///            advances over dry paper, 2 dx / speed, so that no wave is jumped (at 4 dx / speed the solver needs three
 ///            times the cycles on a board of 8°); at most 8 s. Many cycles shorten it; a solve that failed halves it.
 ///   landing  two seconds at most, and by the speed that the deepest film will have on a tilted board
 ///   quiet    no film anywhere: up to 30 s

@@ -1,5 +1,6 @@
 // Every table, broken in one cell, is refused by file, row and column.
 #include "materials/cautions.h"
+#include "grid/files.h"
 #include "materials/presets.h"
 
 #include <catch2/catch.hpp>
@@ -12,12 +13,6 @@ namespace fs = std::filesystem;
 using namespace tidemark;
 
 namespace {
-
-std::string text_of(const fs::path& file) {
-    std::ostringstream text;
-    text << std::ifstream(file, std::ios::binary).rdbuf();
-    return text.str();
-}
 
 /// A copy of the presets, thrown away at the end.
 class Copy {
@@ -32,7 +27,7 @@ class Copy {
     }
     ~Copy() { fs::remove_all(folder); }
     void change(const std::string& file, const std::string& from, const std::string& to) const {
-        std::string text = text_of(folder / file);
+        std::string text = grid::read_text(folder / file);
         const std::size_t at = text.find(from);
         REQUIRE(at != std::string::npos);
         std::ofstream(folder / file, std::ios::binary) << text.replace(at, from.size(), to);

@@ -145,3 +145,19 @@ TEST_CASE("water that was taken off a part that then sleeps does not come back",
         CHECK(std::abs(s.volume() / before - 1) < 1e-9);
     }
 }
+
+// A step writes the awake cells of one depth field and then swaps it with the other.
+TEST_CASE("a tile that falls asleep keeps its depth through the steps of the others", "[law][water]") {
+    scenes::Scene s(0.096, 0.032, 0.5e-3, scenes::bare_film());
+    s.lay([](double x, double) { return x < 0.012 || x > 0.084 ? 100e-6 : 0.0; });
+    s.sheet.wake(), s.solver.wake(s.sheet, s.params);
+    REQUIRE(s.solver.advance(s.sheet, s.params, 0.1).accepted);
+    for (int j = 0; j < s.ny(); ++j) // the right one dries
+        for (int i = s.nx() / 2; i < s.nx(); ++i) s.h(i, j) = s.sheet.film_low_m(i, j) = 0;
+    s.sheet.wake(), s.solver.wake(s.sheet, s.params);
+    REQUIRE_FALSE(s.sheet.film_tiles.awake(s.sheet.film_tiles.tiles_x() - 1, 0));
+    for (int k = 0; k < 3; ++k) {
+        REQUIRE(s.solver.advance(s.sheet, s.params, 0.1).accepted);
+        CHECK(s.h(s.nx() - 4, s.ny() / 2) == 0);
+    }
+}

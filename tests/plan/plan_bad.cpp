@@ -1,6 +1,7 @@
 // Every wrong plan in tests/plan/bad is refused, and with exactly the lines of the .txt beside it. The folder is the
 // list: a new case is two files.
 #include "plan/plan_folder.h"
+#include "grid/files.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -10,12 +11,6 @@ namespace fs = std::filesystem;
 using namespace tidemark;
 
 namespace {
-
-std::string text_of(const fs::path& file) {
-    std::ostringstream text;
-    text << std::ifstream(file, std::ios::binary).rdbuf();
-    return text.str();
-}
 
 std::vector<fs::path> wrong_plans() {
     std::vector<fs::path> plans;
@@ -36,7 +31,7 @@ TEST_CASE("every wrong plan is refused with the line written beside it", "[wrong
         fs::path expected = plan;
         expected.replace_extension(".txt");
         INFO(plan.filename().string());
-        CHECK(folder.said(text_of(plan), plan.filename().string()) + "\n" == text_of(expected));
+        CHECK(folder.said(grid::read_text(plan), plan.filename().string()) + "\n" == grid::read_text(expected));
     }
 }
 
@@ -60,7 +55,7 @@ TEST_CASE("a plan that isn't there, is a folder or is huge is refused", "[wrong]
 
 TEST_CASE("text that is cut anywhere never does worse than a message", "[wrong][plan]") {
     const PlanFolder folder;
-    const std::string whole = text_of(TIDEMARK_TESTS_DIR "/plan/good.toml");
+    const std::string whole = grid::read_text(TIDEMARK_TESTS_DIR "/plan/good.toml");
     REQUIRE(folder.said(whole) == "");
     for (std::size_t length = 0; length < whole.size(); length += 7) {
         std::string damaged = whole.substr(0, length);
@@ -79,7 +74,7 @@ TEST_CASE("text that is cut anywhere never does worse than a message", "[wrong][
 
 TEST_CASE("a hundred problems are shown, the rest counted", "[wrong][plan]") {
     const PlanFolder folder;
-    std::string text = text_of(TIDEMARK_TESTS_DIR "/plan/good.toml");
+    std::string text = grid::read_text(TIDEMARK_TESTS_DIR "/plan/good.toml");
     for (int k = 0; k < 150; ++k)
         text += "\n[[want]]\nbetween = [\"sky\", \"hills\"]\n";
     const std::string said = folder.said(text);
