@@ -1,14 +1,98 @@
 #include "plan/coverage.h"
 
+#include "grid/rows.h"
+#include "plan/area_at_detail.h"
+
+#include <algorithm>
+#include <cmath>
+
 namespace tidemark::plan {
+
+namespace {
+
+constexpr int block = 16;  // cells a side: far from every edge, a block is asked about once
+constexpr int finest = 8;  // points a side of a cell
+constexpr double checked_cell_m = 0.5e-3;
+/// A point belongs to an area when it is covered by more than a half. What two touching areas share, or one leaves of
+/// its twin, comes to a half on the common edge, give or take the last bits.
+constexpr float more_than_half = 0.501f;
+
+/// The cells of a sheet, and an area to look at in them.
+struct Grid {
+    AreaAt at;
+    double cell_x_m, cell_y_m;
+    int nx, ny;
+    int points; ///< a side of a cell where an edge runs through it
+
+    Grid(const Plan& plan, int area, int nx_, int ny_)
+        : at(plan, area, nx_, ny_), cell_x_m(plan.width_m / nx_), cell_y_m(plan.height_m / ny_), nx(nx_), ny(ny_) {
+        const double ramps = at.hardest_edge_m() / cell_m(); // a ramp of many cells is all but straight within one
+        points = ramps * finest <= finest ? finest : std::max(1, static_cast<int>(std::ceil(finest / ramps)));
+    }
+    double cell_m() const { return std::max(cell_x_m, cell_y_m); }
+    double ramp_m() const { return cell_m() / points; }
+    double reach_m(int cells) const { // of a square of cells from its centre, edges' ramps and rounding included
+        const double diagonal = std::sqrt(cell_x_m * cell_x_m + cell_y_m * cell_y_m);
+        return (0.5 * cells + 1e-6) * diagonal;
+    }
+};
+
+struct Seen {
+    float mean = 0, most = 0;
+};
+
+Seen in_cell(const Grid& g, int i, int j, std::vector<Span>& known) {
+    const Span whole = g.at({(i + 0.5) * g.cell_x_m, (j + 0.5) * g.cell_y_m, g.reach_m(1), i, j}, g.ramp_m(), known);
+    if (whole.is_one_value())
+        return {whole.least, whole.least};
+    Seen seen;
+    double sum = 0;
+    for (int l = 0; l < g.points; ++l)
+        for (int k = 0; k < g.points; ++k) {
+            const double x = (i + (k + 0.5) / g.points) * g.cell_x_m, y = (j + (l + 0.5) / g.points) * g.cell_y_m;
+            const float value = g.at({x, y, 0, i, j}, g.ramp_m(), known).least;
+            sum += value;
+            seen.most = std::max(seen.most, value);
+        }
+    seen.mean = static_cast<float>(sum / (g.points * g.points));
+    return seen;
+}
+
+/// see(i, j, Seen) for all cells of the row of blocks.
+template <class See> void look_along(const Grid& g, int block_row, See&& see) {
+    std::vector<Span> known;
+    const int j0 = block_row * block, j1 = std::min(j0 + block, g.ny);
+    for (int i0 = 0; i0 < g.nx; i0 += block) {
+        const int i1 = std::min(i0 + block, g.nx);
+        const double x = (i0 + 0.5 * block) * g.cell_x_m, y = (j0 + 0.5 * block) * g.cell_y_m;
+        const Span whole = g.at({x, y, g.reach_m(block)}, g.ramp_m(), known);
+        for (int j = j0; j < j1; ++j)
+            for (int i = i0; i < i1; ++i)
+                see(i, j, whole.is_one_value() ? Seen{whole.least, whole.least} : in_cell(g, i, j, known));
+    }
+}
+
+int block_rows(int ny) { return (ny + block - 1) / block; }
+
+} // namespace
 
 grid::Field<float> coverage(const Plan& plan, int area, int nx, int ny) {
     grid::Field<float> out(nx, ny, 1.0f);
-    if (area < 0 || plan.areas[area].mask.value.empty()) return out;
-    const grid::GreyPicture small = grid::resized(plan.areas[area].mask, nx, ny);
-    for (int j = 0; j < ny; ++j)
-        for (int i = 0; i < nx; ++i) out(i, j) = small.at(i, j);
+    if (area < 0)
+        return out;
+    const Grid g(plan, area, nx, ny);
+    grid::for_rows(block_rows(ny), static_cast<long>(nx) * ny,
+                   [&](int b) { look_along(g, b, [&](int i, int j, const Seen& seen) { out(i, j) = seen.mean; }); });
     return out;
+}
+
+bool covers_anything(const Plan& plan, int area) {
+    const Grid g(plan, area, static_cast<int>(std::ceil(plan.width_m / checked_cell_m)),
+                 static_cast<int>(std::ceil(plan.height_m / checked_cell_m)));
+    bool found = area < 0;
+    for (int b = 0; b < block_rows(g.ny) && !found; ++b)
+        look_along(g, b, [&](int, int, const Seen& seen) { found = found || seen.most >= more_than_half; });
+    return found;
 }
 
 std::string area_name(const Plan& plan, int area) { return area < 0 ? "whole sheet" : plan.areas[area].name; }

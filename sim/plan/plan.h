@@ -8,6 +8,7 @@
 
 #include "grid/picture.h"
 #include "materials/presets.h"
+#include "plan/area.h"
 
 namespace tidemark::plan {
 
@@ -28,14 +29,6 @@ struct Mix {
     std::vector<PigmentShare> pigments;
     double gum_mass_fraction = 0; ///< 0.6 g of gum and sugar per g of pigment unless the plan says (from memory)
 };
-
-/// A part of the sheet. All masks of a plan have the sheet's aspect; any size.
-struct Area {
-    std::string name;               ///< [area.NAME], or the stem of a mask file named in a step
-    std::filesystem::path file;     ///< empty: the whole sheet
-    grid::GreyPicture mask;         ///< empty for the whole sheet
-};
-constexpr int whole_sheet = -1;
 
 struct Wet {
     Side side = Side::front;

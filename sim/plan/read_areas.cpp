@@ -1,6 +1,5 @@
 #include "plan/reading_detail.h"
 
-#include <cmath>
 #include <fmt/format.h>
 
 namespace tidemark::plan {
@@ -10,61 +9,21 @@ namespace fs = std::filesystem;
 namespace {
 
 constexpr std::size_t most_areas = 64;
-/// A mask needn't be finer than the finest cells: 4000 × 4000 covers a sheet of 1 m at 0.25 mm.
-const grid::PictureLimits mask_limits{16'000'000, 64ll << 20};
 
-bool has_sheets_aspect(const grid::GreyPicture& mask, const Plan& plan) {
-    const double aspect = plan.width_m / plan.height_m;
-    const bool within = std::fabs(mask.width / (mask.height * aspect) - 1) <= 0.01;
-    // A small mask's sides are whole numbers: half a pixel of rounding each way.
-    const bool rounded = std::fabs(mask.width - mask.height * aspect) <= 0.5 + 1e-9 ||
-                         std::fabs(mask.height - mask.width / aspect) <= 0.5 + 1e-9;
-    return within || rounded;
-}
-
-bool is_empty(const grid::GreyPicture& mask) {
-    return std::none_of(mask.value.begin(), mask.value.end(), [](float v) { return v >= 0.5f; });
-}
-
-/// Reads and judges the mask; a problem leaves it empty.
-grid::GreyPicture read_mask(Reading& reading, Keys& keys, const fs::path& file) {
-    const int line = keys.line("mask");
-    const std::string what = keys.said("mask " + in_quotes(file.lexically_relative(reading.folder).string()));
-    grid::GreyPicture mask;
-    try {
-        mask = grid::read_grey(file, reading.problems.where(line) + ": " + what, mask_limits);
-    } catch (const grid::BadInput& bad) {
-        reading.problems.add(line, bad);
-        return {};
-    }
-    const Plan& plan = reading.plan;
-    if (plan.width_m > 0 && !has_sheets_aspect(mask, plan)) {
-        reading.problems.add(line,
-                             fmt::format("{} is {} x {} pixels, {:.4g} : 1", what, mask.width, mask.height,
-                                         static_cast<double>(mask.width) / mask.height),
-                             fmt::format("the sheet's {:.4g} : 1, within 1 percent", plan.width_m / plan.height_m));
-        return {};
-    }
-    if (is_empty(mask)) {
-        reading.problems.add(line, what + " is empty", "white where the area is, black elsewhere");
-        return {};
-    }
-    return mask;
-}
-
-int add_area(Reading& reading, Keys& keys, const std::string& name, const fs::path& file) {
+/// A place for the area in the plan, still empty; `key` is the one to blame. whole_sheet after a problem.
+int add_area(Reading& reading, Keys& keys, const std::string& key, const std::string& name) {
     std::vector<Area>& areas = reading.plan.areas;
     if (areas.size() == most_areas) {
-        keys.refuse("mask", "one area too many", fmt::format("at most {}", most_areas));
+        keys.refuse(key, "one area too many", fmt::format("at most {}", most_areas));
         return whole_sheet;
     }
     if (name == sheet_name || name == paper_name || name.empty()) {
-        keys.refuse("mask", fmt::format("an area can't be called {}", in_quotes(name)),
+        keys.refuse(key, fmt::format("an area can't be called {}", in_quotes(name)),
                     "any other name; \"sheet\" is the whole sheet, \"paper\" is what stays bare");
         return whole_sheet;
     }
-    areas.push_back({name, file, read_mask(reading, keys, file)});
-    reading.resolved.push_back(fs::weakly_canonical(file));
+    areas.push_back({name, {}, {}});
+    reading.resolved.emplace_back();
     return static_cast<int>(areas.size()) - 1;
 }
 
@@ -75,16 +34,71 @@ int area_of_mask(Reading& reading, Keys& keys) {
         return whole_sheet;
     const std::string name = file.stem().string();
     const int known = reading.plan.area_index(name);
-    if (known < 0)
-        return add_area(reading, keys, name, file);
+    if (known < 0) {
+        const int made = add_area(reading, keys, "mask", name);
+        if (made >= 0)
+            set_mask(reading, keys, made, file);
+        return made;
+    }
     if (reading.resolved[known] == fs::weakly_canonical(file))
         return known;
+    const fs::path& other = reading.plan.areas[known].file;
     keys.refuse("mask",
                 fmt::format("two areas are called {}: {} and {}", in_quotes(name),
-                            in_quotes(reading.plan.areas[known].file.lexically_relative(reading.folder).string()),
+                            other.empty() ? fmt::format("[area.{}]", name)
+                                          : in_quotes(other.lexically_relative(reading.folder).string()),
                             in_quotes(file.lexically_relative(reading.folder).string())),
                 "another file name, or [area.NAME] with a name of its own");
     return whole_sheet;
+}
+
+const std::vector<std::string>& area_kinds() {
+    static const std::vector<std::string> kinds = [] {
+        std::vector<std::string> all{"mask"};
+        for (const auto* some : {&shape_keys(), &set_keys()})
+            all.insert(all.end(), some->begin(), some->end());
+        return all;
+    }();
+    return kinds;
+}
+
+/// Which of the kinds of area it is; empty after a problem. A key that no area knows is reported by itself.
+std::string kind_of(Keys& keys) {
+    std::vector<std::string> given;
+    for (const std::string& key : area_kinds())
+        if (keys.has(key))
+            given.push_back(key);
+    const auto belongs = [](const Entry& e) { return e.key == "soft_mm" || e.key == "width_mm"; };
+    if (given.size() == 1)
+        return given[0];
+    if (given.size() > 1)
+        keys.refuse(given[1], fmt::format("{} in one area", fmt::join(given, " and ")), "one of them");
+    else if (std::all_of(keys.entries().begin(), keys.entries().end(), belongs))
+        keys.refuse("mask", "nothing says where it is", fmt::format("one of {}", fmt::join(area_kinds(), ", ")));
+    return {};
+}
+
+void read_area(Reading& reading, const Entry& entry) {
+    AreaKeys made{Keys(entry.value, "area " + in_quotes(entry.key), reading.problems), whole_sheet, {}, false};
+    Keys& keys = made.keys;
+    made.kind = kind_of(keys);
+    made.area = add_area(reading, keys, made.kind, entry.key);
+    const bool is_shape = std::count(shape_keys().begin(), shape_keys().end(), made.kind) > 0;
+    if (keys.has("soft_mm") && !made.kind.empty() && !is_shape)
+        keys.refuse("soft_mm", "soft_mm without a shape", fmt::format("with {}", fmt::join(shape_keys(), ", ")));
+    if (keys.has("width_mm") && !made.kind.empty() && made.kind != "line_mm")
+        keys.refuse("width_mm", "width_mm without a line", "with line_mm");
+    if (made.kind == "mask") {
+        const fs::path file = file_in_folder(reading, keys, "mask");
+        if (!file.empty() && made.area >= 0)
+            set_mask(reading, keys, made.area, file);
+        made.sound = made.area >= 0 && !reading.plan.areas[made.area].mask.value.empty();
+    } else if (is_shape) {
+        Area unnamed;
+        made.sound = read_shape(made, made.area >= 0 ? reading.plan.areas[made.area] : unnamed) && made.area >= 0;
+    }
+    keys.finish();
+    reading.areas.push_back(std::move(made));
 }
 
 } // namespace
@@ -94,17 +108,12 @@ void read_areas(Reading& reading, Keys& root) {
     if (areas == nullptr)
         return;
     for (const Entry& entry : areas->table) {
-        if (entry.value.kind != Value::Kind::table) {
+        if (entry.value.kind == Value::Kind::table)
+            read_area(reading, entry);
+        else
             reading.problems.add(entry.line,
                                  fmt::format("area {} is {}", in_quotes(entry.key), described(entry.value)),
-                                 "a table, [area.NAME], with a mask");
-            continue;
-        }
-        Keys keys(entry.value, "area " + in_quotes(entry.key), reading.problems);
-        const fs::path file = file_in_folder(reading, keys, "mask");
-        if (!file.empty())
-            add_area(reading, keys, entry.key, file);
-        keys.finish();
+                                 "a table, [area.NAME], that says where it is");
     }
 }
 
@@ -130,7 +139,7 @@ int area_named(Reading& reading, Keys& keys, const std::string& key, const std::
     const int index = reading.plan.area_index(name);
     if (index >= whole_sheet)
         return index;
-    const Hint h = hint(name, area_names(reading.plan), "\"sheet\": the plan has no mask");
+    const Hint h = hint(name, area_names(reading.plan), "\"sheet\": the plan has no other area");
     keys.refuse(key, "unknown area " + in_quotes(name) + h.nearest, h.allowed);
     return whole_sheet;
 }

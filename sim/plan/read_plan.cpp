@@ -27,7 +27,7 @@ void check_version(Reading& reading, Keys& root) {
 Plan read_plan(const std::filesystem::path& file, const materials::Presets& presets) {
     const Value document = parse_document(grid::read_text(file, max_plan_bytes), file.string());
     const std::filesystem::path folder = file.has_parent_path() ? file.parent_path() : ".";
-    Reading reading{file, folder, presets, Problems(file.string()), {}, {}};
+    Reading reading{file, folder, presets, Problems(file.string()), {}, {}, {}};
     reading.plan.file = file;
     Keys root(document, "", reading.problems);
     check_version(reading, root);
@@ -36,6 +36,7 @@ Plan read_plan(const std::filesystem::path& file, const materials::Presets& pres
     read_areas(reading, root);
     read_reference(reading, root);
     read_steps(reading, root);
+    finish_areas(reading);
     read_wants(reading, root);
     root.finish();
     reading.problems.throw_if_any();

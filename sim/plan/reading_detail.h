@@ -9,12 +9,21 @@
 
 namespace tidemark::plan {
 
+/// An area on its way: [area.NAME]. What it is made of may stand later in the file, in a step's mask too.
+struct AreaKeys {
+    Keys keys;
+    int area = whole_sheet;
+    std::string kind;          ///< the key that says where it is; empty: a problem was reported
+    bool sound = false;        ///< read without a problem
+};
+
 struct Reading {
     std::filesystem::path file, folder;
     const materials::Presets& presets;
     Problems problems;
     Plan plan;
-    std::vector<std::filesystem::path> resolved; ///< of plan.areas: the file behind each name
+    std::vector<std::filesystem::path> resolved; ///< of plan.areas: the file behind each name; empty for none
+    std::vector<AreaKeys> areas;                 ///< those of [area.NAME]
 };
 
 /// A step on its way: its keys are asked for by several readers, one after the other.
@@ -27,11 +36,16 @@ struct StepKeys {
 void read_sheet(Reading&, Keys& root);
 void read_mixes(Reading&, Keys& root);
 void read_areas(Reading&, Keys& root);
+void finish_areas(Reading&); ///< names within areas, rings, what covers nothing: when all areas are known
 void read_reference(Reading&, Keys& root);
 void read_steps(Reading&, Keys& root);
 void read_wants(Reading&, Keys& root);
 
 Act read_act(Reading&, StepKeys&); ///< read_acts.cpp
+void set_mask(Reading&, Keys&, int area, const std::filesystem::path&); ///< read_mask.cpp: empty after a problem
+bool read_shape(AreaKeys&, Area&);     ///< read_shapes.cpp; false after a problem
+const std::vector<std::string>& shape_keys();
+const std::vector<std::string>& set_keys(); ///< read_area_sets.cpp
 void read_starts(Reading&, std::vector<StepKeys>&);
 void read_step_areas(Reading&, std::vector<StepKeys>&); ///< mask = and area =
 const std::vector<std::string>& act_words();

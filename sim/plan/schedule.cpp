@@ -1,8 +1,11 @@
 #include "plan/schedule.h"
 
+#include "grid/rows.h"
+#include "plan/coverage.h"
 #include "plan/read_plan.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace tidemark::plan {
 
@@ -65,6 +68,11 @@ Timetable timetable(const Plan& plan) {
     const std::vector<Step>& steps = plan.steps;
     Timetable table{std::vector<NominalTime>(steps.size()), {}};
     std::vector<double> end_s(steps.size(), -1);
+    std::vector<double> areas_m2(plan.areas.size() + 1, -1); // the whole sheet first; many steps may share one
+    const auto covered_m2 = [&](int area) {
+        double& known = areas_m2[static_cast<std::size_t>(area + 1)];
+        return known = known < 0 ? area_m2(plan, area) : known;
+    };
     double hand_free_s = 0;
     for (Next next; (next = next_step(steps, end_s, hand_free_s)).step >= 0;) {
         const Step& step = steps[next.step];
@@ -79,7 +87,7 @@ Timetable timetable(const Plan& plan) {
         }
         time.start_is_earliest = time.start_is_earliest || when;
         time.start_s = next.start_s;
-        time.end_s = next.start_s + (until ? 0 : hand_time_s(step, area_m2(plan, step.area())));
+        time.end_s = next.start_s + (until ? 0 : hand_time_s(step, covered_m2(step.area())));
         end_s[next.step] = time.end_s;
         if (dry == nullptr)
             hand_free_s = time.end_s;
@@ -97,9 +105,22 @@ double area_m2(const Plan& plan, int area) {
     const double sheet_m2 = plan.width_m * plan.height_m;
     if (area < 0)
         return sheet_m2;
-    const std::vector<float>& mask = plan.areas[area].mask.value;
-    const auto inside = std::count_if(mask.begin(), mask.end(), [](float v) { return v >= 0.5f; });
-    return sheet_m2 * static_cast<double>(inside) / static_cast<double>(mask.size());
+    if (std::holds_alternative<Mask>(plan.areas[area].form)) {
+        const std::vector<float>& mask = plan.areas[area].mask.value;
+        const auto inside = std::count_if(mask.begin(), mask.end(), [](float v) { return v >= half_covered; });
+        return sheet_m2 * static_cast<double>(inside) / static_cast<double>(mask.size());
+    }
+    constexpr double cell_m = 0.5e-3;
+    const int nx = static_cast<int>(std::ceil(plan.width_m / cell_m));
+    const int ny = static_cast<int>(std::ceil(plan.height_m / cell_m));
+    const grid::Field<float> cover = coverage(plan, area, nx, ny);
+    const double cells = grid::sum_rows(ny, static_cast<long>(nx) * ny, [&](int j) {
+        double sum = 0;
+        for (int i = 0; i < nx; ++i)
+            sum += cover(i, j);
+        return sum;
+    });
+    return sheet_m2 * cells / (static_cast<double>(nx) * ny);
 }
 
 } // namespace tidemark::plan

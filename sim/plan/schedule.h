@@ -35,7 +35,8 @@ struct NominalTime {
 std::vector<NominalTime> nominal_times(const Plan&); ///< by step, in the order of the file
 std::vector<int> start_order(const Plan&);           ///< step indices in the order of the nominal timetable
 
-/// Area of the sheet that an area's mask covers (pixels of at least half white), m²; whole_sheet gives the sheet's.
+/// What an area covers of the sheet, m²: of a mask the pixels of at least half white, of any other the sum of its
+/// coverage in cells of 0.5 mm; whole_sheet gives the sheet's.
 double area_m2(const Plan&, int area);
 
 } // namespace tidemark::plan

@@ -23,6 +23,14 @@ const char* word(Board value) { return word_in(boards, value); }
 const char* word(Side value) { return word_in(sides, value); }
 const char* stage_words() { return "wet, moist, damp or dry"; }
 
+const char* form_word(const Area& area) {
+    static constexpr const char* in_the_order_of_Form[]{"mask", "rectangle", "ellipse", "polygon", "line"};
+    static_assert(std::variant_size_v<Form> == 6, "a new form needs its word here");
+    if (const AreaSet* set = std::get_if<AreaSet>(&area.form))
+        return set->word == SetWord::all ? "all" : set->word == SetWord::minus ? "minus" : "and";
+    return in_the_order_of_Form[area.form.index()];
+}
+
 const char* act_word(const Act& act) { return act_words()[act.index()].c_str(); }
 
 const std::vector<std::string>& act_words() {

@@ -1,0 +1,91 @@
+#include "plan/area_at_detail.h"
+
+#include "grid/problem.h"
+#include "plan/outline_detail.h"
+
+#include <algorithm>
+
+namespace tidemark::plan {
+
+namespace {
+
+constexpr int not_met = -2, open = -3; // in node_of
+
+grid::Field<float> on_cells(const grid::GreyPicture& mask, int nx, int ny) {
+    grid::Field<float> out(nx, ny, 1.0f);
+    if (mask.value.empty())
+        return out;
+    const grid::GreyPicture small = grid::resized(mask, nx, ny);
+    for (int j = 0; j < ny; ++j)
+        for (int i = 0; i < nx; ++i)
+            out(i, j) = small.at(i, j);
+    return out;
+}
+
+float share(double distance_m, double ramp_m) {
+    return static_cast<float>(std::clamp(0.5 - distance_m / ramp_m, 0.0, 1.0));
+}
+
+Span joined(SetWord word, Span a, const Span& b) {
+    if (word == SetWord::all)
+        return {std::max(a.least, b.least), std::max(a.most, b.most)};
+    if (word == SetWord::both)
+        return {std::min(a.least, b.least), std::min(a.most, b.most)};
+    return {std::min(a.least, 1 - b.most), std::min(a.most, 1 - b.least)};
+}
+
+} // namespace
+
+AreaAt::AreaAt(const Plan& plan, int area, int nx, int ny) {
+    std::vector<int> node_of(plan.areas.size(), not_met);
+    add(plan, area, nx, ny, node_of);
+}
+
+int AreaAt::add(const Plan& plan, int area, int nx, int ny, std::vector<int>& node_of) {
+    if (area < 0)
+        return whole_sheet;
+    if (node_of[area] == open)
+        throw grid::InternalError("area " + plan.areas[area].name + " is made of itself");
+    if (node_of[area] != not_met)
+        return node_of[area];
+    node_of[area] = open;
+    Node node{&plan.areas[area], {}, {}};
+    if (const AreaSet* set = std::get_if<AreaSet>(&node.area->form)) {
+        for (const int part : set->areas)
+            node.parts.push_back(add(plan, part, nx, ny, node_of));
+    } else if (std::holds_alternative<Mask>(node.area->form)) {
+        node.mask = on_cells(node.area->mask, nx, ny);
+    } else {
+        hardest_edge_m_ = std::min(hardest_edge_m_, node.area->soft_m);
+    }
+    nodes_.push_back(std::move(node));
+    return node_of[area] = static_cast<int>(nodes_.size()) - 1;
+}
+
+Span AreaAt::operator()(const Place& place, double ramp_m, std::vector<Span>& known) const {
+    known.resize(nodes_.size());
+    for (std::size_t k = 0; k < nodes_.size(); ++k)
+        known[k] = value(nodes_[k], place, ramp_m, known);
+    return nodes_.empty() ? Span{} : known.back();
+}
+
+Span AreaAt::value(const Node& node, const Place& p, double ramp_m, const std::vector<Span>& known) const {
+    const auto of_form = [&](const auto& form) -> Span {
+        using F = std::decay_t<decltype(form)>;
+        if constexpr (std::is_same_v<F, Mask>) {
+            return p.i < 0 ? Span{0, 1} : Span{node.mask(p.i, p.j), node.mask(p.i, p.j)};
+        } else if constexpr (std::is_same_v<F, AreaSet>) {
+            const auto part = [&](std::size_t k) { return node.parts[k] < 0 ? Span{} : known[node.parts[k]]; };
+            Span span = part(0);
+            for (std::size_t k = 1; k < node.parts.size(); ++k)
+                span = joined(form.word, span, part(k));
+            return span;
+        } else {
+            const double distance = distance_m(form, p.x_m, p.y_m), ramp = std::max(node.area->soft_m, ramp_m);
+            return {share(distance + p.reach_m, ramp), share(distance - p.reach_m, ramp)};
+        }
+    };
+    return std::visit(of_form, node.area->form);
+}
+
+} // namespace tidemark::plan

@@ -1,0 +1,85 @@
+#include "plan/outline_detail.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace tidemark::plan {
+
+namespace {
+
+double length(double x, double y) { return std::sqrt(x * x + y * y); }
+
+/// Squared distance of (x, y) from the straight piece between a and b; a piece without length is a point.
+double squared_distance(const Point& a, const Point& b, double x, double y) {
+    const double dx = b.x_m - a.x_m, dy = b.y_m - a.y_m, px = x - a.x_m, py = y - a.y_m;
+    const double squared = dx * dx + dy * dy;
+    const double along = squared > 0 ? std::clamp((px * dx + py * dy) / squared, 0.0, 1.0) : 0.0;
+    const double ex = px - along * dx, ey = py - along * dy;
+    return ex * ex + ey * ey;
+}
+
+/// Does a ray from (x, y) to the right cross the edge from a to b?
+bool is_crossed(const Point& a, const Point& b, double x, double y) {
+    return (a.y_m > y) != (b.y_m > y) && x < a.x_m + (y - a.y_m) / (b.y_m - a.y_m) * (b.x_m - a.x_m);
+}
+
+/// Distance to the outline from (x, y) in the first quadrant, half axes a >= b. The nearest point (X, Y) has the
+/// outline's normal through (x, y): X = a² x / (t + a²), Y = b² y / (t + b²). With t = b² s, X and Y lie on the
+/// outline where f(s) = (n / (s + r))² + (v / (s + 1))² - 1 is 0, n = a x / b², v = y / b, r = (a / b)².
+/// f falls and is convex from the left of its last root on, so that Newton's steps never overshoot.
+double to_ellipse(double a, double b, double x, double y) {
+    if (a == b)
+        return std::fabs(length(x, y) - a);
+    const double r = (a / b) * (a / b), n = a * x / (b * b), v = y / b;
+    if (v == 0 && a * x < a * a - b * b) { // nearer to the two long sides than to the end
+        const double share = x * a / (a * a - b * b);
+        return length(a * share - x, b * std::sqrt(std::max(0.0, 1 - share * share)));
+    }
+    double s = std::max(v - 1, n - r);
+    for (int k = 0; k < 60; ++k) {
+        const double p = n / (s + r), q = v > 0 ? v / (s + 1) : 0;
+        const double slope = p * p / (s + r) + (v > 0 ? q * q / (s + 1) : 0);
+        const double ahead = (p * p + q * q - 1) / (2 * slope);
+        if (!(ahead > 1e-14 * (s + 1)))
+            break;
+        s += ahead;
+    }
+    const double nearest_x = r * x / (s + r), nearest_y = v > 0 ? y / (s + 1) : 0;
+    return length(x - nearest_x, y - nearest_y);
+}
+
+} // namespace
+
+double distance_m(const Rectangle& r, double x_m, double y_m) {
+    const double x = std::fabs(x_m - r.x_m - r.width_m / 2) - r.width_m / 2;
+    const double y = std::fabs(y_m - r.y_m - r.height_m / 2) - r.height_m / 2;
+    return length(std::max(x, 0.0), std::max(y, 0.0)) + std::min(std::max(x, y), 0.0);
+}
+
+double distance_m(const Ellipse& e, double x_m, double y_m) {
+    double a = e.width_m / 2, b = e.height_m / 2, x = std::fabs(x_m - e.x_m), y = std::fabs(y_m - e.y_m);
+    if (a < b)
+        std::swap(a, b), std::swap(x, y);
+    const bool inside = (x / a) * (x / a) + (y / b) * (y / b) < 1;
+    return inside ? -to_ellipse(a, b, x, y) : to_ellipse(a, b, x, y);
+}
+
+double distance_m(const Polygon& polygon, double x_m, double y_m) {
+    const std::vector<Point>& corners = polygon.corners;
+    double squared = 1e30;
+    bool inside = false;
+    for (std::size_t k = 0, before = corners.size() - 1; k < corners.size(); before = k++) {
+        squared = std::min(squared, squared_distance(corners[before], corners[k], x_m, y_m));
+        inside = inside != is_crossed(corners[before], corners[k], x_m, y_m);
+    }
+    return inside ? -std::sqrt(squared) : std::sqrt(squared);
+}
+
+double distance_m(const Line& line, double x_m, double y_m) {
+    double squared = 1e30;
+    for (std::size_t k = 1; k < line.points.size(); ++k)
+        squared = std::min(squared, squared_distance(line.points[k - 1], line.points[k], x_m, y_m));
+    return std::sqrt(squared) - line.width_m / 2;
+}
+
+} // namespace tidemark::plan

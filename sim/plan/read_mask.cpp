@@ -1,0 +1,62 @@
+#include "plan/reading_detail.h"
+
+#include <cmath>
+#include <fmt/format.h>
+
+namespace tidemark::plan {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+/// A mask needn't be finer than the finest cells: 4000 × 4000 covers a sheet of 1 m at 0.25 mm.
+const grid::PictureLimits mask_limits{16'000'000, 64ll << 20};
+
+bool has_sheets_aspect(const grid::GreyPicture& mask, const Plan& plan) {
+    const double aspect = plan.width_m / plan.height_m;
+    const bool within = std::fabs(mask.width / (mask.height * aspect) - 1) <= 0.01;
+    // A small mask's sides are whole numbers: half a pixel of rounding each way.
+    const bool rounded = std::fabs(mask.width - mask.height * aspect) <= 0.5 + 1e-9 ||
+                         std::fabs(mask.height - mask.width / aspect) <= 0.5 + 1e-9;
+    return within || rounded;
+}
+
+bool is_empty(const grid::GreyPicture& mask) {
+    return std::none_of(mask.value.begin(), mask.value.end(), [](float v) { return v >= 0.5f; });
+}
+
+/// Reads and judges the mask; a problem leaves it empty.
+grid::GreyPicture read_mask(Reading& reading, Keys& keys, const fs::path& file) {
+    const int line = keys.line("mask");
+    const std::string what = keys.said("mask " + in_quotes(file.lexically_relative(reading.folder).string()));
+    grid::GreyPicture mask;
+    try {
+        mask = grid::read_grey(file, reading.problems.where(line) + ": " + what, mask_limits);
+    } catch (const grid::BadInput& bad) {
+        reading.problems.add(line, bad);
+        return {};
+    }
+    const Plan& plan = reading.plan;
+    if (plan.width_m > 0 && !has_sheets_aspect(mask, plan)) {
+        reading.problems.add(line,
+                             fmt::format("{} is {} x {} pixels, {:.4g} : 1", what, mask.width, mask.height,
+                                         static_cast<double>(mask.width) / mask.height),
+                             fmt::format("the sheet's {:.4g} : 1, within 1 percent", plan.width_m / plan.height_m));
+        return {};
+    }
+    if (is_empty(mask)) {
+        reading.problems.add(line, what + " is empty", "white where the area is, black elsewhere");
+        return {};
+    }
+    return mask;
+}
+
+} // namespace
+
+void set_mask(Reading& reading, Keys& keys, int area, const fs::path& file) {
+    reading.plan.areas[area].file = file;
+    reading.plan.areas[area].mask = read_mask(reading, keys, file);
+    reading.resolved[area] = fs::weakly_canonical(file);
+}
+
+} // namespace tidemark::plan
