@@ -26,6 +26,13 @@ std::string strength(const plan::Plan& plan, const plan::Step& step) {
                        plan.mixes[wash->mix].name, dries_to(plan, plan.mixes[wash->mix], wash->film_m));
 }
 
+/// "  sun: ellipse, 12.6 cm², 4 % of the sheet"
+std::string area_line(const plan::Plan& plan, int area) {
+    const double m2 = plan::area_m2(plan, area), share = m2 / plan::area_m2(plan, plan::whole_sheet);
+    return fmt::format("  {}: {}, {:.1f} cm², {:.{}f} % of the sheet\n", plan.areas[area].name,
+                       plan::form_word(plan.areas[area]), m2 * 1e4, share * 100, share < 0.0995 ? 1 : 0);
+}
+
 } // namespace
 
 bool check_plan(const CheckOptions& o) {
@@ -33,6 +40,7 @@ bool check_plan(const CheckOptions& o) {
     const plan::Plan plan = plan::read_plan(o.plan, presets);
     std::string text = fmt::format("{}: a sheet of {:.0f} × {:.0f} mm, {}, {}, {} steps\n", o.plan, plan.width_m * 1e3,
                                    plan.height_m * 1e3, plan.paper.id, plan.room.id, plan.steps.size());
+    for (std::size_t a = 0; a < plan.areas.size(); ++a) text += area_line(plan, static_cast<int>(a));
     const auto times = plan::nominal_times(plan);
     for (int k : plan::start_order(plan)) {
         const plan::Step& step = plan.steps[k];

@@ -80,13 +80,14 @@ TEST_CASE("help lists the three commands", "[cli]") {
     CHECK(tidemark("--version").out == "tidemark 0.1.0\n");
 }
 
-TEST_CASE("check prints a line for each step of the plan, and what was asked", "[cli]") {
+TEST_CASE("check prints a line for each area and step of the plan, and what was asked", "[cli]") {
     const ProgramRun tidemark;
     const Said said = tidemark("check " + two_pears);
     CHECK(said.code == 0);
     CHECK(said.err.empty());
     CHECK_THAT(said.out, Catch::Contains("a sheet of 150 × 110 mm, cold-pressed-300, temperate-studio, 13 steps\n"));
-    CHECK(std::count(said.out.begin(), said.out.end(), '\n') == 15); // heading, steps, what the + is
+    CHECK(std::count(said.out.begin(), said.out.end(), '\n') == 24); // heading, areas, steps, what the + is
+    CHECK_THAT(said.out, Catch::Contains("\n  stems: mask, "));
     CHECK_THAT(said.out, Catch::Contains("\n    0:00  wet the dark end (wet, "));
     CHECK_THAT(said.out, Catch::Contains("of pear-gold dries at L* "));
 }
