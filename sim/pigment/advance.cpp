@@ -2,8 +2,7 @@
 
 #include "grid/rows.h"
 #include "pigment/advance_rows.h"
-#include "pigment/hold.h"
-#include "pigment/select.h"
+#include "pigment/bind_rows.h"
 #include "sheet/stage.h"
 
 #include <algorithm>
@@ -30,22 +29,11 @@ struct Step {
     float dt_s, viscosity_Pa_s;
 };
 
-bool any(int n, const float* m) {
-    float most = 0;
-#pragma omp simd reduction(max : most)
-    for (int i = 0; i < n; ++i)
-        most = larger(most, m[i]);
-    return most > 0;
-}
-
 void sum_solids(const sheet::SheetState& s, const PigmentWorkspace& w, int j, int b, int n, Buffer& solids) {
     solids.fill(0);
-    for (std::size_t k = 0; k < s.pigments.size(); ++k) {
-        const float *l = s.pigments[k].afloat_lower.row(j) + b, *u = s.pigments[k].afloat_upper.row(j) + b;
-        const float per_density = w.motion[k].per_density;
-        for (int i = 0; i < n; ++i)
-            solids[i] += per_density * (l[i] + u[i]);
-    }
+    for (std::size_t k = 0; k < s.pigments.size(); ++k)
+        add_solids_row(n, w.motion[k].per_density, s.pigments[k].afloat_lower.row(j) + b,
+                       s.pigments[k].afloat_upper.row(j) + b, solids.data());
 }
 
 /// What the film does to the pigments of a piece that has one, or had one a moment ago.
@@ -60,29 +48,24 @@ void in_film(sheet::SheetState& s, const PigmentWorkspace& w, const Step& step, 
                        s.flux_y_m2_s.row(j - 1) + b,
                        s.flux_y_m2_s.row(j) + b,
                        step.viscosity_Pa_s};
-    film_drag_row(n, drag, film);
+    const float most_shear_Pa = film_drag_row(n, drag, film);
     for (std::size_t k = 0; k < s.pigments.size(); ++k) {
         auto& p = s.pigments[k];
         const PigmentRow row{p.afloat_lower.row(j) + b, p.afloat_upper.row(j) + b, p.loose.row(j) + b,
                              p.bound.row(j) + b, p.inside.row(j) + b};
-        if (any(n, row.lower) || any(n, row.upper) || any(n, row.loose))
-            pigment_row(n, film, w.motion[k], step.dt_s, row);
+        const bool stirs = lifts(w.motion[k], most_shear_Pa);
+        if (any(n, row.lower) || any(n, row.upper) || (stirs && any(n, row.loose)))
+            pigment_row(n, film, w.motion[k], step.dt_s, stirs, row);
     }
     gum_row(n, film, static_cast<float>(gum_diffusivity_m2_s), step.dt_s, gum_l, gum_u, s.gum_bound_kg_m2.row(j) + b);
 }
 
 void bind_piece(sheet::SheetState& s, const Step& step, int j, int b, int n, Buffer& dry) {
-    const float* depth = s.film_m.row(j) + b;
-    const double* front = s.front_kg_m2.row(j) + b;
-    for (int i = 0; i < n; ++i) {
-        const bool is =
-            depth[i] < no_film_m && sheet::stage_of(step.rule, depth[i], front[i]) == sheet::CellStage::dry;
-        dry[i] = is ? 1.0f : 0.0f;
-    }
-    if (!any(n, dry.data()))
+    if (!dry_row(n, step.rule, s.film_m.row(j) + b, s.front_kg_m2.row(j) + b, dry.data()))
         return;
     for (auto& p : s.pigments)
-        bind_row(n, dry.data(), p.loose.row(j) + b, p.bound.row(j) + b);
+        if (any(n, p.loose.row(j) + b))
+            bind_row(n, dry.data(), p.loose.row(j) + b, p.bound.row(j) + b);
 }
 
 void advance_piece(sheet::SheetState& s, const PigmentWorkspace& w, const Step& step, int j, int b, int n) {

@@ -17,8 +17,10 @@ constexpr float per_floc = static_cast<float>(1 / floc_solid_share);
 /// Towards equal halves: the difference decays at 8 D/h² (centres h/2 apart), implicit.
 inline void even_out(float& lower, float& upper, float rate_dt) {
     const float shift = 0.5f * (upper - lower) * (rate_dt / (1 + rate_dt));
-    pass_on(upper, lower, larger(shift, 0.0f));
-    pass_on(lower, upper, larger(-shift, 0.0f));
+    const bool down = shift > 0;
+    float from = down ? upper : lower, to = down ? lower : upper;
+    pass_on(from, to, std::fabs(shift));
+    upper = down ? from : to, lower = down ? to : from;
 }
 
 } // namespace
@@ -37,11 +39,18 @@ TIDEMARK_CLONES void film_water_row(int n, const float* film, const float* drawn
     }
 }
 
-TIDEMARK_CLONES void film_drag_row(int n, DragRow d, FilmRow f) {
+TIDEMARK_CLONES void
+add_solids_row(int n, float per_density, const float* lower, const float* upper, float* __restrict solids) {
+#pragma omp simd
+    for (int i = 0; i < n; ++i)
+        solids[i] += per_density * (lower[i] + upper[i]);
+}
+
+TIDEMARK_CLONES float film_drag_row(int n, DragRow d, FilmRow f) {
     const float *solids = d.solids, *gum_lower = d.gum_lower, *gum_upper = d.gum_upper, *per_half = f.per_half;
     const float *left = d.left, *above = d.above, *below = d.below, viscosity_Pa_s = d.viscosity_Pa_s;
-    float *slowing = f.slowing, *thinning = f.thinning, *shear_Pa = f.shear_Pa;
-#pragma omp simd
+    float *slowing = f.slowing, *thinning = f.thinning, *shear_Pa = f.shear_Pa, most = 0;
+#pragma omp simd reduction(max : most)
     for (int i = 0; i < n; ++i) {
         const float per_film = 0.5f * per_half[i];
         const float thick = gum_thickening((gum_lower[i] + gum_upper[i]) * per_film);
@@ -49,11 +58,18 @@ TIDEMARK_CLONES void film_drag_row(int n, DragRow d, FilmRow f) {
         const float qx = 0.5f * (left[i] + left[i + 1]), qy = 0.5f * (above[i] + below[i]);
         thinning[i] = 1.0f / thick;
         slowing[i] = crowd * thinning[i];
-        shear_Pa[i] = 3 * viscosity_Pa_s * thick * std::sqrt(qx * qx + qy * qy) * per_film * per_film;
+        const float shear = 3 * viscosity_Pa_s * thick * std::sqrt(qx * qx + qy * qy) * per_film * per_film;
+        shear_Pa[i] = shear;
+        most = larger(most, shear);
     }
+    return most;
 }
 
-TIDEMARK_CLONES void pigment_row(int n, FilmRow f, const GrainMotion& g, float dt_s, PigmentRow p) {
+namespace {
+
+/// Inlined into both clones of pigment_row.
+template <bool stirs>
+[[gnu::always_inline]] inline void pigment_cells(int n, FilmRow f, const GrainMotion& g, float dt_s, PigmentRow p) {
     const float *per_half = f.per_half, *upper_drawn = f.upper_drawn, *lower_drawn = f.lower_drawn;
     const float *slowing = f.slowing, *thinning = f.thinning, *shear_Pa = f.shear_Pa, *gone = f.gone;
     float *lower = p.lower, *upper = p.upper, *loose = p.loose, *bound = p.bound, *inside = p.inside;
@@ -67,8 +83,10 @@ TIDEMARK_CLONES void pigment_row(int n, FilmRow f, const GrainMotion& g, float d
         pass_on(l, in, finer * drawn);
         pass_on(l, o, smaller(drawn - finer * drawn, l));
         even_out(l, u, jitter * thinning[i] * per_half[i] * per_half[i]);
-        const float stirred = lift * larger(0.0f, shear_Pa[i] * per_threshold - 1);
-        pass_on(o, l, o * (stirred / (1 + stirred)));
+        if constexpr (stirs) {
+            const float stirred = lift * larger(0.0f, shear_Pa[i] * per_threshold - 1);
+            pass_on(o, l, o * (stirred / (1 + stirred)));
+        }
         const float ks = fall * slowing[i] * per_half[i], kb = stick * per_half[i];
         pass_on(u, l, u * (ks / (1 + ks)));
         const float per = l / (1 + ks + kb);
@@ -78,6 +96,17 @@ TIDEMARK_CLONES void pigment_row(int n, FilmRow f, const GrainMotion& g, float d
         lower[i] = l * (1 - gone[i]), upper[i] = u * (1 - gone[i]);
         loose[i] = o, bound[i] = b, inside[i] = in;
     }
+}
+
+} // namespace
+
+bool lifts(const GrainMotion& g, float shear_Pa) { return shear_Pa * (1 / g.stir_Pa) - 1 > 0; }
+
+TIDEMARK_CLONES void pigment_row(int n, FilmRow f, const GrainMotion& g, float dt_s, bool stirs, PigmentRow p) {
+    if (stirs)
+        pigment_cells<true>(n, f, g, dt_s, p);
+    else
+        pigment_cells<false>(n, f, g, dt_s, p);
 }
 
 TIDEMARK_CLONES void
@@ -92,14 +121,6 @@ gum_row(int n, FilmRow f, float diffusivity_m2_s, float dt_s, float* lower, floa
         even_out(l, u, jitter * thinning[i] * per_half[i] * per_half[i]);
         b += gone[i] * (l + u);
         lower[i] = l * (1 - gone[i]), upper[i] = u * (1 - gone[i]), bound[i] = b;
-    }
-}
-
-TIDEMARK_CLONES void bind_row(int n, const float* dry, float* loose, float* bound) {
-#pragma omp simd
-    for (int i = 0; i < n; ++i) {
-        bound[i] += dry[i] * loose[i];
-        loose[i] *= 1 - dry[i];
     }
 }
 

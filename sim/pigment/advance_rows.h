@@ -18,23 +18,27 @@ struct FilmRow {
 
 void film_water_row(int n, const float* film, const float* drawn, FilmRow);
 
-/// Needs per_half. `solids` is the depth (m) of all solids in the film, gum kg/m²; left[0] is the face left of cell
-/// 0.
+/// solids += per_density (lower + upper)
+void add_solids_row(int n, float per_density, const float* lower, const float* upper, float* solids);
+
+/// Needs per_half. Returns the largest shear. `solids` is the depth (m) of all solids in the film, gum kg/m²; left[0]
+/// is the face left of cell 0.
 struct DragRow {
     const float *solids, *gum_lower, *gum_upper, *left, *above, *below;
     float viscosity_Pa_s;
 };
-void film_drag_row(int n, DragRow, FilmRow);
+float film_drag_row(int n, DragRow, FilmRow);
 
 struct PigmentRow {
     float *lower, *upper, *loose, *bound, *inside;
 };
-void pigment_row(int n, FilmRow, const GrainMotion&, float dt_s, PigmentRow);
+/// `stirs`: some of the shear lifts this pigment; where none does, false gives the same and costs less.
+void pigment_row(int n, FilmRow, const GrainMotion&, float dt_s, bool stirs, PigmentRow);
+
+/// Whether a shear lifts a pigment.
+bool lifts(const GrainMotion&, float shear_Pa);
 
 /// Gum is dissolved: it goes where the water goes, evens out between the halves, and is left where that is gone.
 void gum_row(int n, FilmRow, float diffusivity_m2_s, float dt_s, float* lower, float* upper, float* bound);
-
-/// loose -> bound where dry is 1.
-void bind_row(int n, const float* dry, float* loose, float* bound);
 
 } // namespace tidemark::pigment

@@ -1,7 +1,11 @@
 #include "pigment/bind.h"
 
 #include "grid/rows.h"
+#include "pigment/bind_rows.h"
 #include "pigment/hold.h"
+
+#include <algorithm>
+#include <array>
 
 namespace tidemark::pigment {
 
@@ -9,25 +13,36 @@ double loosened_share(double staining, double gum_per_pigment) {
     return (1 - staining) / (1 + gum_per_pigment / usual_gum_share);
 }
 
+namespace {
+
+constexpr int piece = 128; ///< cells in one go; a piece with nothing to set down is skipped
+
+void bind_piece(sheet::SheetState& s, const sheet::StageRule& rule, int j, int b, int n) {
+    std::array<float, piece> bare, dry;
+    const float* film = s.film_m.row(j) + b;
+    if (!bare_row(n, film, bare.data()))
+        return;
+    const bool binds = dry_row(n, rule, film, s.front_kg_m2.row(j) + b, dry.data());
+    for (auto& p : s.pigments) {
+        float *lower = p.afloat_lower.row(j) + b, *upper = p.afloat_upper.row(j) + b, *loose = p.loose.row(j) + b;
+        if (any(n, lower) || any(n, upper))
+            set_down_row(n, bare.data(), lower, upper, loose);
+        if (binds && any(n, loose))
+            bind_row(n, dry.data(), loose, p.bound.row(j) + b);
+    }
+    float *lower = s.gum_lower_kg_m2.row(j) + b, *upper = s.gum_upper_kg_m2.row(j) + b;
+    if (any(n, lower) || any(n, upper))
+        set_down_row(n, bare.data(), lower, upper, s.gum_bound_kg_m2.row(j) + b);
+}
+
+} // namespace
+
 void bind_dried(sheet::SheetState& s) {
     const sheet::StageRule rule = sheet::stage_rule(s);
     const int nx = s.geometry.nx, ny = s.geometry.ny;
     grid::for_rows(ny, static_cast<long>(nx) * ny, [&](int j) {
-        for (int i = 0; i < nx; ++i) {
-            if (s.film_m(i, j) >= no_film_m)
-                continue;
-            const bool dry = sheet::stage_of(rule, s.film_m(i, j), s.front_kg_m2(i, j)) == sheet::CellStage::dry;
-            for (auto& p : s.pigments) {
-                p.loose(i, j) += p.afloat_lower(i, j) + p.afloat_upper(i, j);
-                p.afloat_lower(i, j) = p.afloat_upper(i, j) = 0;
-                if (!dry)
-                    continue;
-                p.bound(i, j) += p.loose(i, j);
-                p.loose(i, j) = 0;
-            }
-            s.gum_bound_kg_m2(i, j) += s.gum_lower_kg_m2(i, j) + s.gum_upper_kg_m2(i, j);
-            s.gum_lower_kg_m2(i, j) = s.gum_upper_kg_m2(i, j) = 0;
-        }
+        for (int b = 0; b < nx; b += piece)
+            bind_piece(s, rule, j, b, std::min(piece, nx - b));
     });
 }
 

@@ -3,75 +3,77 @@
 #include "pigment/faces_detail.h"
 #include "pigment/transport.h"
 
-#include <cstddef>
 #include <utility>
 
 namespace tidemark::pigment {
 
-/// Face values of one row of cells of a block, cell i at [i + 1]; cleared where there is no row, behind a closed
-/// face.
-struct FaceBuffer {
-    Buffer far, near, heft;
-    void clear() { far.fill(0), near.fill(0), heft.fill(0); }
-    FaceRow at(int cell) { return {far.data() + 1 + cell, near.data() + 1 + cell, heft.data() + 1 + cell}; }
+/// A row of a block, with room for two cells on either side; at(0) is the block's first cell.
+struct Row {
+    Buffer cells;
+    float* at(int i) { return cells.data() + 2 + i; }
 };
 
-/// Second half of a sub-step for one half of one substance: fluxes of the block, row by row.
+/// Second half of a sub-step for one half of one substance: fluxes of a block, row by row from the top. Before row j
+/// is asked for, rows up to j + 2 must have been placed or shown, those in the sheet and the row around it.
 class Carrier {
   public:
-    Carrier(const PigmentWorkspace& w, const Piece& p, const grid::Field<float>& c, bool lower, float dt_per_dx)
-        : w_(w), p_(p), c_(c), per_(lower ? w.per_lower : w.per_upper), share_(lower ? lower_share : upper_share),
-          scale_(share_ * dt_per_dx) {
-        if (p.top > 0)
-            slope_y(p.top - 1, *row_);
-        else
-            row_->clear();
-        slope_y(p.top, *next_);
+    Carrier(const PigmentWorkspace& w, const Piece& p, bool lower, float dt_per_dx)
+        : w_(w), p_(p), per_(lower ? w.per_lower : w.per_upper), share_(lower ? lower_share : upper_share),
+          scale_(share_ * dt_per_dx) {}
+    /// Where the concentrations of row j are to be written, two cells beyond the block's ends.
+    float* place(int j) {
+        c_[j & 3] = ring_[j & 3].at(0);
+        return ring_[j & 3].at(0);
     }
-    /// Rows must come in order from the top.
-    void row(int j, const RowFaces& f, float* mass) {
-        if (j == p_.top)
-            flux_row(p_.n, f.above, scale_, row_->at(0), next_->at(0), above_.data());
-        std::swap(row_, next_);
-        if (j + 1 < p_.s.film_m.ny())
-            slope_y(j + 1, *next_);
-        else
-            next_->clear();
-        flux_row(p_.n, f.below, scale_, row_->at(0), next_->at(0), below_.data());
-        slope_x(j);
-        flux_row(p_.n + 1, f.left, scale_, x_.at(-1), x_.at(0), across_.data());
-        give_row(p_.n, across_.data(), above_.data(), below_.data(), mass);
+    /// Row j is to be seen here.
+    void show(int j, const float* c) { c_[j & 3] = c; }
+    /// What passes the upper faces of the top row; needs rows up to top + 1.
+    void begin(const RowFaces& f) {
+        look(p_.top - 1, *here_);
+        look(p_.top, *next_);
+        flux_row(p_.n, f.above, scale_, side(p_.top - 1, here_->down, 0), side(p_.top, next_->down, 0),
+                 below_->at(0));
+    }
+    /// What passes the faces of row j; holds until the next row.
+    GiveRow row(int j, const RowFaces& f, float* mass) {
+        std::swap(here_, next_);
         std::swap(above_, below_);
+        look(j + 1, *next_);
+        flux_row(p_.n, f.below, scale_, side(j, here_->down, 0), side(j + 1, next_->down, 0), below_->at(0));
+        flux_row(p_.n + 1, f.left, scale_, side(j, here_->across, -1), side(j, here_->across, 0), across_.at(0));
+        return {across_.at(0), above_->at(0), below_->at(0), mass};
     }
 
   private:
-    HalfRow around(const float* c, const float* per, std::ptrdiff_t step, int j, int i) const {
-        return {c,
-                c - step,
-                c + step,
-                per,
-                per - step,
-                per + step,
-                w_.out_m.row(j) + i,
-                p_.s.film_before_m.row(j) + i,
-                share_};
-    }
-    void slope_y(int j, FaceBuffer& out) {
-        const int b = p_.block.begin;
-        slope_row(p_.n, around(c_.row(j) + b, per_.row(j) + b, c_.stride(), j, b), out.at(0));
-    }
-    void slope_x(int j) {
+    struct Slopes {
+        Row across, down;
+    };
+    /// From the cell left of the block to the one right of it. Outside the sheet all is flat, and its faces are
+    /// closed.
+    void look(int j, Slopes& slopes) {
+        if (j < 0 || j >= per_.ny()) {
+            slopes.down.cells.fill(0);
+            return;
+        }
         const int b = p_.block.begin - 1;
-        slope_row(p_.n + 2, around(c_.row(j) + b, per_.row(j) + b, 1, j, b), x_.at(-1));
+        const HalfRow row{c_[j & 3] - 1,       c_[(j - 1) & 3] - 1, c_[(j + 1) & 3] - 1, per_.row(j) + b,
+                          per_.row(j - 1) + b, per_.row(j + 1) + b, w_.out_m.row(j) + b, share_};
+        slope_row(p_.n + 2, row, slopes.across.at(-1), slopes.down.at(-1));
+    }
+    FaceSide side(int j, Row& rise, int first) const {
+        return {c_[j & 3] + first, rise.at(first), p_.s.film_before_m.row(j) + p_.block.begin + first};
     }
 
     const PigmentWorkspace& w_;
     const Piece& p_;
-    const grid::Field<float>&c_, &per_;
+    const grid::Field<float>& per_;
     float share_, scale_;
-    FaceBuffer one_, other_, x_;
-    FaceBuffer *row_ = &one_, *next_ = &other_;
-    Buffer above_, below_, across_;
+    std::array<Row, 4> ring_;
+    std::array<const float*, 4> c_{};
+    Slopes one_, other_;
+    Slopes *here_ = &one_, *next_ = &other_;
+    Row first_, second_, across_;
+    Row *above_ = &first_, *below_ = &second_;
 };
 
 } // namespace tidemark::pigment

@@ -19,36 +19,42 @@ struct WaterRow {
 void water_row(int n, const float* film_before, RowFaces, float dt_per_dx, float done, WaterRow);
 
 /// Rising water carries; then concentrations.
-struct RaiseRow {
+struct RiseRow {
     const float *up_share, *per_lower, *per_upper;
-    float *lower, *upper, *c_lower, *c_upper;
 };
-void raise_row(int n, RaiseRow);
+void raise_row(int n, RiseRow, float* lower, float* upper, float* c_lower, float* c_upper);
 
-float peak_row(int n, const float* c_lower, const float* c_upper);
+/// The same concentrations, with the masses left as they are. Returns the largest sum of the two.
+float look_row(int n, RiseRow, const float* lower, const float* upper, float* c_lower, float* c_upper);
 
-/// One half's concentrations and water around a row, and how far the slope may reach.
+/// Largest sum of two.
+float peak_row(int n, const float* lower, const float* upper);
+
+/// One half's concentrations c and 1/depth per at a row and at its neighbour rows.
 struct HalfRow {
-    const float *c, *c_a, *c_b;       ///< the row; the cells before and behind along the direction looked in
-    const float *per, *per_a, *per_b; ///< 1/depth likewise
-    const float *out_m, *film;
+    const float *c, *c_above, *c_below;
+    const float *per, *per_above, *per_below;
+    const float* out_m;
     float share; ///< of the film's flux that runs in this half
 };
-/// Concentration at the far (+) and near (-) face of each cell; heft: about twice the mass the half holds.
-struct FaceRow {
-    float *far, *near, *heft;
-};
-void slope_row(int n, HalfRow, FaceRow);
+/// How much the concentration rises from the middle of a cell to its right and to its lower face.
+void slope_row(int n, HalfRow, float* across, float* down);
 
+/// Cells on one side of a row of faces; `rise` is towards +x or +y. c times film is about twice what the half holds.
+struct FaceSide {
+    const float *c, *rise, *film;
+};
 /// scale × flux × upwind concentration, kg/m²; `from` the cells before the faces, `to` those behind. Rounded to what
 /// the fuller of the two can hold, so that it takes exactly what the other gives: a heavy rim would else lose every
 /// small gift to rounding, always the same way.
-void flux_row(int n, const float* flux, float scale, FaceRow from, FaceRow to, float* carried);
+void flux_row(int n, const float* flux, float scale, FaceSide from, FaceSide to, float* carried);
 
-/// m -= divergence, not below 0.
-void give_row(int n, const float* across, const float* above, const float* below, float* mass);
-
-/// Sinking water carries.
-void sink_row(int n, const float* down_share, float* lower, float* upper);
+/// What flux_row carries through the faces around one half of a row, and its mass.
+struct GiveRow {
+    const float *across, *above, *below;
+    float* mass;
+};
+/// m -= divergence, not below 0; then sinking water carries.
+void give_row(int n, GiveRow lower, GiveRow upper, const float* down_share);
 
 } // namespace tidemark::pigment

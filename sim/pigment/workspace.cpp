@@ -7,25 +7,25 @@ namespace tidemark::pigment {
 void PigmentWorkspace::fit(const sheet::SheetState& s) {
     const int nx = s.film_m.nx(), ny = s.film_m.ny();
     const std::size_t pairs = s.pigments.size() + 1;
-    if (out_m.nx() == nx && out_m.ny() == ny && concentration.size() == pairs)
+    if (out_m.nx() == nx && out_m.ny() == ny && edges.size() == pairs)
         return;
     for (auto* f : {&per_lower, &per_upper, &out_m, &up_share, &down_share})
         f->resize(nx, ny);
-    concentration.resize(pairs);
-    for (auto& c : concentration)
-        c.lower.resize(nx, ny), c.upper.resize(nx, ny);
+    edges.resize(pairs);
+    for (auto& e : edges)
+        e.lower.resize(nx, 4 * grid::TileSet(nx, ny).tiles_y()), e.upper.resize(nx, e.lower.ny());
     motion.resize(s.pigments.size());
     held = grid::TileSet(nx, ny);
     tiles_x = held.tiles_x(), tiles_y = held.tiles_y();
     filled.assign(pairs * tiles_x * tiles_y, 0);
 }
 
-void list_blocks(const grid::TileSet& tiles, std::vector<Block>& blocks) {
+void list_blocks(const grid::TileSet& tiles, int columns, std::vector<Block>& blocks) {
     blocks.clear();
     for (int t = 0; t < tiles.tiles_y(); ++t)
         for (const grid::Span span : tiles.spans(t * grid::TileSet::size))
-            for (int b = span.begin; b < span.end; b += Block::columns)
-                blocks.push_back({t, b, std::min(b + Block::columns, span.end)});
+            for (int b = span.begin; b < span.end; b += columns)
+                blocks.push_back({t, b, std::min(b + columns, span.end)});
 }
 
 } // namespace tidemark::pigment

@@ -10,39 +10,45 @@
 
 namespace tidemark::pigment {
 
-/// Rows of one row of tiles, columns [begin, end): the piece of the sheet that one thread works on at a time.
+/// Rows of one row of tiles, columns [begin, end).
 struct Block {
-    static constexpr int columns = 24 * grid::TileSet::size; ///< at most: the block stays in the L2 cache
+    static constexpr int columns = 6 * grid::TileSet::size; ///< at most, where rows are to stay in the L1 cache
     int tile_row = 0, begin = 0, end = 0;
 };
 
-/// Concentrations (kg/m³) in the lower and upper half of the film, of one pigment or of the gum.
-struct Concentration {
+/// Concentrations (kg/m³) in the lower and upper half of the film, of one pigment or of the gum, at the first two and
+/// the last two rows of every row of tiles: rows 4t ... 4t + 3. They are what the rows of tiles above and below see
+/// of it while its masses change.
+struct EdgeRows {
     grid::Field<float> lower, upper;
 };
 
+/// Where in a tile there is any of a substance afloat: somewhere, and along the sides. Through a side without any,
+/// nothing passes to the next tile in a sub-step.
+enum Filled : std::uint8_t { somewhere = 1, top = 2, bottom = 4, left = 8, right = 16 };
+
 struct PigmentWorkspace {
-    std::vector<Block> blocks;                ///< awake, remade every step
-    grid::TileSet held;                       ///< tiles whose scratch is not zero
-    grid::Field<float> per_lower, per_upper;  ///< 1/m: one over the depth that leaves the half; 0 when dry
-    grid::Field<float> out_m;                 ///< depth of water that leaves the cell in one sub-step
-    grid::Field<float> up_share, down_share;  ///< share of one half's water that the other takes in a sub-step
-    std::vector<Concentration> concentration; ///< pigments in order, the gum last
-    std::vector<GrainMotion> motion;          ///< one a pigment
-    std::vector<float> worst;                 ///< by block
-    std::vector<std::uint8_t> filled; ///< by substance, tile row and tile column: 1 where there is any of it afloat
+    std::vector<Block> blocks, strips;       ///< awake, remade every step; a strip is as wide as it can be
+    grid::TileSet held;                      ///< tiles whose scratch is not zero
+    grid::Field<float> per_lower, per_upper; ///< 1/m: one over the depth that leaves the half; 0 when dry
+    grid::Field<float> out_m;                ///< depth of water that leaves the cell in one sub-step
+    grid::Field<float> up_share, down_share; ///< share of one half's water that the other takes in a sub-step
+    std::vector<EdgeRows> edges;             ///< pigments in order, the gum last
+    std::vector<GrainMotion> motion;         ///< one a pigment
+    std::vector<float> worst;                ///< by block
+    std::vector<std::uint8_t> filled;        ///< by substance, tile row and tile column: Filled, 0 when empty
     int tiles_x = 0, tiles_y = 0;
     std::uint8_t& filled_at(std::size_t k, int tile_row, int tile_column) {
         return filled[(k * tiles_y + tile_row) * tiles_x + tile_column];
     }
-    bool is_filled(std::size_t k, int tile_row, int tile_column) const { ///< false off the sheet
+    bool is_filled(std::size_t k, int tile_row, int tile_column, Filled where) const { ///< false off the sheet
         return tile_row >= 0 && tile_row < tiles_y && tile_column >= 0 && tile_column < tiles_x &&
-               filled[(k * tiles_y + tile_row) * tiles_x + tile_column] != 0;
+               (filled[(k * tiles_y + tile_row) * tiles_x + tile_column] & where) != 0;
     }
     void fit(const sheet::SheetState&); ///< sizes everything for this sheet; free when it already fits
 };
 
-/// Blocks of the awake tiles, in a fixed order.
-void list_blocks(const grid::TileSet&, std::vector<Block>&);
+/// Blocks of the awake tiles, at most so wide, in a fixed order.
+void list_blocks(const grid::TileSet&, int columns, std::vector<Block>&);
 
 } // namespace tidemark::pigment
