@@ -1,7 +1,6 @@
 #include "plan/area_at_detail.h"
 
 #include "grid/problem.h"
-#include "plan/outline_detail.h"
 
 #include <algorithm>
 
@@ -36,12 +35,12 @@ Span joined(SetWord word, Span a, const Span& b) {
 
 } // namespace
 
-AreaAt::AreaAt(const Plan& plan, int area, int nx, int ny) {
+AreaNodes::AreaNodes(const Plan& plan, int area, int nx, int ny) {
     std::vector<int> node_of(plan.areas.size(), not_met);
     add(plan, area, nx, ny, node_of);
 }
 
-int AreaAt::add(const Plan& plan, int area, int nx, int ny, std::vector<int>& node_of) {
+int AreaNodes::add(const Plan& plan, int area, int nx, int ny, std::vector<int>& node_of) {
     if (area < 0)
         return whole_sheet;
     if (node_of[area] == open)
@@ -62,30 +61,54 @@ int AreaAt::add(const Plan& plan, int area, int nx, int ny, std::vector<int>& no
     return node_of[area] = static_cast<int>(nodes_.size()) - 1;
 }
 
-Span AreaAt::operator()(const Place& place, double ramp_m, std::vector<Span>& known) const {
-    known.resize(nodes_.size());
-    for (std::size_t k = 0; k < nodes_.size(); ++k)
-        known[k] = value(nodes_[k], place, ramp_m, known);
-    return nodes_.empty() ? Span{} : known.back();
+AreaNear::AreaNear(const AreaNodes& area, const Place& place, double ramp_m) {
+    for (const AreaNodes::Node& node : area.nodes()) {
+        const auto near = [&](const auto& form) -> Form {
+            using F = std::decay_t<decltype(form)>;
+            if constexpr (std::is_same_v<F, Mask>)
+                return &node.mask;
+            else if constexpr (std::is_same_v<F, Polygon> || std::is_same_v<F, Line>)
+                return NearOutline(form, place.x_m, place.y_m, place.reach_m);
+            else
+                return &form;
+        };
+        nodes_.push_back({std::visit(near, node.area->form), std::max(node.area->soft_m, ramp_m), &node.parts});
+        known_.push_back(value(nodes_.back(), place));
+        if (known_.back().is_one_value())
+            nodes_.back().form = known_.back();
+    }
+    whole_ = known_.back();
 }
 
-Span AreaAt::value(const Node& node, const Place& p, double ramp_m, const std::vector<Span>& known) const {
+Span AreaNear::at(const Place& place) {
+    for (std::size_t k = 0; k < nodes_.size(); ++k)
+        known_[k] = value(nodes_[k], place);
+    return known_.back();
+}
+
+Span AreaNear::value(const Node& node, const Place& p) const {
+    const auto along = [&](double distance_m) -> Span {
+        return {share(distance_m + p.reach_m, node.ramp_m), share(distance_m - p.reach_m, node.ramp_m)};
+    };
     const auto of_form = [&](const auto& form) -> Span {
         using F = std::decay_t<decltype(form)>;
-        if constexpr (std::is_same_v<F, Mask>) {
-            return p.i < 0 ? Span{0, 1} : Span{node.mask(p.i, p.j), node.mask(p.i, p.j)};
-        } else if constexpr (std::is_same_v<F, AreaSet>) {
-            const auto part = [&](std::size_t k) { return node.parts[k] < 0 ? Span{} : known[node.parts[k]]; };
-            Span span = part(0);
-            for (std::size_t k = 1; k < node.parts.size(); ++k)
-                span = joined(form.word, span, part(k));
+        if constexpr (std::is_same_v<F, Span>) {
+            return form;
+        } else if constexpr (std::is_same_v<F, const grid::Field<float>*>) {
+            return p.i < 0 ? Span{0, 1} : Span{(*form)(p.i, p.j), (*form)(p.i, p.j)};
+        } else if constexpr (std::is_same_v<F, const AreaSet*>) {
+            const auto part = [&](int k) { return k < 0 ? Span{} : known_[k]; };
+            Span span = part(node.parts->front());
+            for (std::size_t k = 1; k < node.parts->size(); ++k)
+                span = joined(form->word, span, part((*node.parts)[k]));
             return span;
+        } else if constexpr (std::is_same_v<F, NearOutline>) {
+            return along(form.distance_m(p.x_m, p.y_m));
         } else {
-            const double distance = distance_m(form, p.x_m, p.y_m), ramp = std::max(node.area->soft_m, ramp_m);
-            return {share(distance + p.reach_m, ramp), share(distance - p.reach_m, ramp)};
+            return along(distance_m(*form, p.x_m, p.y_m));
         }
     };
-    return std::visit(of_form, node.area->form);
+    return std::visit(of_form, node.form);
 }
 
 } // namespace tidemark::plan

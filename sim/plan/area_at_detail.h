@@ -1,11 +1,13 @@
 /// What an area covers at a place, 0 ... 1: the one door to masks, shapes and sets of areas.
 ///
-/// A mask has one value a cell. A hard edge is a ramp as wide as the place asked for, so that the mean over the places
-/// of a cell is the share that lies inside.
+/// A mask has one value a cell. A hard edge is a ramp as wide as the points asked for lie apart, so that the mean over
+/// the points of a cell is the share that lies inside.
 #pragma once
 #include "grid/field.h"
+#include "plan/outline_detail.h"
 #include "plan/plan.h"
 
+#include <variant>
 #include <vector>
 
 namespace tidemark::plan {
@@ -22,24 +24,45 @@ struct Place {
     int i = -1, j = -1;
 };
 
-class AreaAt {
+/// An area and all that it is made of.
+class AreaNodes {
   public:
-    /// For places on a grid of nx × ny cells. Errors: InternalError for areas that are made of each other.
-    AreaAt(const Plan&, int area, int nx, int ny);
-    /// `known`: room for the areas that this one is made of, kept between calls; one a thread.
-    Span operator()(const Place&, double ramp_m, std::vector<Span>& known) const;
-    double hardest_edge_m() const { return hardest_edge_m_; } ///< the least soft_m of all shapes it is made of
-
-  private:
     struct Node {
         const Area* area;
         grid::Field<float> mask;     ///< of a mask, by cell
         std::vector<int> parts = {}; ///< of a set: indices of earlier nodes, or whole_sheet
     };
+    /// On a grid of nx × ny cells. Errors: InternalError for areas that are made of each other.
+    AreaNodes(const Plan&, int area, int nx, int ny);
+    const std::vector<Node>& nodes() const { return nodes_; } ///< each after those it is made of; the area itself last
+    double hardest_edge_m() const { return hardest_edge_m_; } ///< the least soft_m of all shapes among them
+
+  private:
     int add(const Plan&, int area, int nx, int ny, std::vector<int>& node_of);
-    Span value(const Node&, const Place&, double ramp_m, const std::vector<Span>& known) const;
-    std::vector<Node> nodes_; ///< each after those it is made of; the area itself last
+    std::vector<Node> nodes_;
     double hardest_edge_m_ = 1e9;
+};
+
+/// The area within one place: what doesn't change there is known once, and of outlines only the pieces near by.
+/// Not to be shared by threads.
+class AreaNear {
+  public:
+    AreaNear(const AreaNodes&, const Place&, double ramp_m);
+    Span whole() const { return whole_; }  ///< of the place
+    Span at(const Place&);                 ///< of one that lies in it
+
+  private:
+    using Form = std::variant<Span, const Rectangle*, const Ellipse*, NearOutline, const grid::Field<float>*,
+                              const AreaSet*>;
+    struct Node {
+        Form form;
+        double ramp_m;
+        const std::vector<int>* parts;
+    };
+    Span value(const Node&, const Place&) const;
+    std::vector<Node> nodes_;
+    std::vector<Span> known_; ///< by node
+    Span whole_;
 };
 
 } // namespace tidemark::plan

@@ -10,7 +10,7 @@ namespace tidemark::plan {
 
 namespace {
 
-constexpr int block = 16;  // cells a side: far from every edge, a block is asked about once
+constexpr int block = 8;   // cells a side: far from every edge, a block is asked about once
 constexpr int finest = 8;  // points a side of a cell
 constexpr double checked_cell_m = 0.5e-3;
 /// A point belongs to an area when it is covered by more than a half. What two touching areas share, or one leaves of
@@ -19,14 +19,14 @@ constexpr float more_than_half = 0.501f;
 
 /// The cells of a sheet, and an area to look at in them.
 struct Grid {
-    AreaAt at;
+    AreaNodes area;
     double cell_x_m, cell_y_m;
     int nx, ny;
     int points; ///< a side of a cell where an edge runs through it
 
-    Grid(const Plan& plan, int area, int nx_, int ny_)
-        : at(plan, area, nx_, ny_), cell_x_m(plan.width_m / nx_), cell_y_m(plan.height_m / ny_), nx(nx_), ny(ny_) {
-        const double ramps = at.hardest_edge_m() / cell_m(); // a ramp of many cells is all but straight within one
+    Grid(const Plan& plan, int index, int nx_, int ny_)
+        : area(plan, index, nx_, ny_), cell_x_m(plan.width_m / nx_), cell_y_m(plan.height_m / ny_), nx(nx_), ny(ny_) {
+        const double ramps = area.hardest_edge_m() / cell_m(); // a ramp of many cells is all but straight within one
         points = ramps * finest <= finest ? finest : std::max(1, static_cast<int>(std::ceil(finest / ramps)));
     }
     double cell_m() const { return std::max(cell_x_m, cell_y_m); }
@@ -41,8 +41,8 @@ struct Seen {
     float mean = 0, most = 0;
 };
 
-Seen in_cell(const Grid& g, int i, int j, std::vector<Span>& known) {
-    const Span whole = g.at({(i + 0.5) * g.cell_x_m, (j + 0.5) * g.cell_y_m, g.reach_m(1), i, j}, g.ramp_m(), known);
+Seen in_cell(const Grid& g, int i, int j, AreaNear& near) {
+    const Span whole = near.at({(i + 0.5) * g.cell_x_m, (j + 0.5) * g.cell_y_m, g.reach_m(1), i, j});
     if (whole.is_one_value())
         return {whole.least, whole.least};
     Seen seen;
@@ -50,7 +50,7 @@ Seen in_cell(const Grid& g, int i, int j, std::vector<Span>& known) {
     for (int l = 0; l < g.points; ++l)
         for (int k = 0; k < g.points; ++k) {
             const double x = (i + (k + 0.5) / g.points) * g.cell_x_m, y = (j + (l + 0.5) / g.points) * g.cell_y_m;
-            const float value = g.at({x, y, 0, i, j}, g.ramp_m(), known).least;
+            const float value = near.at({x, y, 0, i, j}).least;
             sum += value;
             seen.most = std::max(seen.most, value);
         }
@@ -60,15 +60,15 @@ Seen in_cell(const Grid& g, int i, int j, std::vector<Span>& known) {
 
 /// see(i, j, Seen) for all cells of the row of blocks.
 template <class See> void look_along(const Grid& g, int block_row, See&& see) {
-    std::vector<Span> known;
     const int j0 = block_row * block, j1 = std::min(j0 + block, g.ny);
     for (int i0 = 0; i0 < g.nx; i0 += block) {
         const int i1 = std::min(i0 + block, g.nx);
         const double x = (i0 + 0.5 * block) * g.cell_x_m, y = (j0 + 0.5 * block) * g.cell_y_m;
-        const Span whole = g.at({x, y, g.reach_m(block)}, g.ramp_m(), known);
+        AreaNear near(g.area, {x, y, g.reach_m(block)}, g.ramp_m());
+        const Span whole = near.whole();
         for (int j = j0; j < j1; ++j)
             for (int i = i0; i < i1; ++i)
-                see(i, j, whole.is_one_value() ? Seen{whole.least, whole.least} : in_cell(g, i, j, known));
+                see(i, j, whole.is_one_value() ? Seen{whole.least, whole.least} : in_cell(g, i, j, near));
     }
 }
 
@@ -87,9 +87,11 @@ grid::Field<float> coverage(const Plan& plan, int area, int nx, int ny) {
 }
 
 bool covers_anything(const Plan& plan, int area) {
+    if (area < 0)
+        return true;
     const Grid g(plan, area, static_cast<int>(std::ceil(plan.width_m / checked_cell_m)),
                  static_cast<int>(std::ceil(plan.height_m / checked_cell_m)));
-    bool found = area < 0;
+    bool found = false;
     for (int b = 0; b < block_rows(g.ny) && !found; ++b)
         look_along(g, b, [&](int, int, const Seen& seen) { found = found || seen.most >= more_than_half; });
     return found;

@@ -64,22 +64,75 @@ double distance_m(const Ellipse& e, double x_m, double y_m) {
     return inside ? -to_ellipse(a, b, x, y) : to_ellipse(a, b, x, y);
 }
 
-double distance_m(const Polygon& polygon, double x_m, double y_m) {
-    const std::vector<Point>& corners = polygon.corners;
-    double squared = 1e30;
-    bool inside = false;
-    for (std::size_t k = 0, before = corners.size() - 1; k < corners.size(); before = k++) {
-        squared = std::min(squared, squared_distance(corners[before], corners[k], x_m, y_m));
-        inside = inside != is_crossed(corners[before], corners[k], x_m, y_m);
-    }
-    return inside ? -std::sqrt(squared) : std::sqrt(squared);
+namespace {
+
+using Piece = std::pair<Point, Point>;
+
+std::vector<Piece> pieces_of(const std::vector<Point>& points, bool is_closed) {
+    std::vector<Piece> pieces;
+    for (std::size_t k = 1; k < points.size(); ++k)
+        pieces.push_back({points[k - 1], points[k]});
+    if (is_closed)
+        pieces.push_back({points.back(), points.front()});
+    return pieces;
 }
 
-double distance_m(const Line& line, double x_m, double y_m) {
+} // namespace
+
+NearOutline::NearOutline(const Polygon& polygon, double x_m, double y_m, double reach_m)
+    : is_closed_(true), half_width_m_(0) {
+    keep_far(keep_near(pieces_of(polygon.corners, true), x_m, y_m, reach_m), x_m, y_m, reach_m);
+}
+
+NearOutline::NearOutline(const Line& line, double x_m, double y_m, double reach_m)
+    : is_closed_(false), half_width_m_(line.width_m / 2) {
+    keep_near(pieces_of(line.points, false), x_m, y_m, reach_m);
+}
+
+std::vector<Piece> NearOutline::keep_near(const std::vector<Piece>& all, double x_m, double y_m, double reach_m) {
+    std::vector<double> squared;
+    for (const Piece& piece : all)
+        squared.push_back(squared_distance(piece.first, piece.second, x_m, y_m));
+    const double nearest = std::sqrt(*std::min_element(squared.begin(), squared.end()));
+    const double near = (nearest + 2 * reach_m) * (1 + 1e-9);
+    std::vector<Piece> far;
+    for (std::size_t k = 0; k < all.size(); ++k)
+        (squared[k] <= near * near ? pieces_ : far).push_back(all[k]);
+    return far;
+}
+
+/// No far piece comes within 2 reach: at the place's height it is to the left of all of it, or to the right.
+void NearOutline::keep_far(const std::vector<Piece>& far, double x_m, double y_m, double reach_m) {
+    for (const auto& [a, b] : far) {
+        const auto [top, bottom] = std::minmax(a.y_m, b.y_m);
+        if (top == bottom || top > y_m + reach_m || bottom < y_m - reach_m)
+            continue;
+        const double share = (std::clamp(y_m, top, bottom) - a.y_m) / (b.y_m - a.y_m);
+        if (a.x_m + share * (b.x_m - a.x_m) < x_m)
+            continue;
+        for (const double end : {a.y_m, b.y_m})
+            if (end > y_m + reach_m)
+                is_odd_ = !is_odd_;
+            else if (end >= y_m - reach_m)
+                ends_y_m_.push_back(end);
+    }
+}
+
+bool NearOutline::is_inside(double x_m, double y_m) const {
+    bool inside = is_odd_;
+    for (const double end : ends_y_m_)
+        inside = inside != (end > y_m);
+    for (const auto& [a, b] : pieces_)
+        inside = inside != is_crossed(a, b, x_m, y_m);
+    return inside;
+}
+
+double NearOutline::distance_m(double x_m, double y_m) const {
     double squared = 1e30;
-    for (std::size_t k = 1; k < line.points.size(); ++k)
-        squared = std::min(squared, squared_distance(line.points[k - 1], line.points[k], x_m, y_m));
-    return std::sqrt(squared) - line.width_m / 2;
+    for (const auto& [a, b] : pieces_)
+        squared = std::min(squared, squared_distance(a, b, x_m, y_m));
+    const double distance = std::sqrt(squared);
+    return is_closed_ && is_inside(x_m, y_m) ? -distance : distance - half_width_m_;
 }
 
 } // namespace tidemark::plan

@@ -20,7 +20,8 @@ std::optional<Box> read_box(Keys& keys, const std::string& key, const std::strin
     const std::vector<Value>& list = value.list;
     if (value.kind != Value::Kind::list || list.size() != 4) {
         const bool is_list = value.kind == Value::Kind::list;
-        keys.refuse(key, fmt::format("{} is {}", key, is_list ? fmt::format("a list of {}", list.size()) : described(value)),
+        const std::string what = is_list ? fmt::format("a list of {}", list.size()) : described(value);
+        keys.refuse(key, fmt::format("{} is {}", key, what),
                     meaning + ", mm; a number's decimals come after a point");
         return {};
     }
@@ -76,7 +77,8 @@ std::vector<Point> read_points(Keys& keys, const std::string& key, std::size_t f
     }
     if (points.size() >= fewest && points.size() <= most_points)
         return points;
-    keys.refuse(key, fmt::format("{} holds {} point{}", key, value.list.size(), value.list.size() == 1 ? "" : "s"), allowed);
+    const char* plural = value.list.size() == 1 ? "" : "s";
+    keys.refuse(key, fmt::format("{} holds {} point{}", key, value.list.size(), plural), allowed);
     return {};
 }
 

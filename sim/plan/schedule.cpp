@@ -110,7 +110,8 @@ double area_m2(const Plan& plan, int area) {
         const auto inside = std::count_if(mask.begin(), mask.end(), [](float v) { return v >= half_covered; });
         return sheet_m2 * static_cast<double>(inside) / static_cast<double>(mask.size());
     }
-    constexpr double cell_m = 0.5e-3;
+    constexpr double finest_cell_m = 0.5e-3, most_cells = 250'000;
+    const double cell_m = std::max(finest_cell_m, std::sqrt(sheet_m2 / most_cells));
     const int nx = static_cast<int>(std::ceil(plan.width_m / cell_m));
     const int ny = static_cast<int>(std::ceil(plan.height_m / cell_m));
     const grid::Field<float> cover = coverage(plan, area, nx, ny);

@@ -36,7 +36,7 @@ std::vector<NominalTime> nominal_times(const Plan&); ///< by step, in the order 
 std::vector<int> start_order(const Plan&);           ///< step indices in the order of the nominal timetable
 
 /// What an area covers of the sheet, m²: of a mask the pixels of at least half white, of any other the sum of its
-/// coverage in cells of 0.5 mm; whole_sheet gives the sheet's.
+/// coverage in some 250 000 cells (of 0.5 mm at least); whole_sheet gives the sheet's.
 double area_m2(const Plan&, int area);
 
 } // namespace tidemark::plan

@@ -73,7 +73,8 @@ plan::Plan with_masks(plan::Plan p) {
 
 double pigment_kg_m2(const sheet::SheetState& s, int pigment, int i, int j) {
     const auto& p = s.pigments[pigment];
-    return static_cast<double>(p.afloat_lower(i, j)) + p.afloat_upper(i, j) + p.loose(i, j) + p.bound(i, j) + p.inside(i, j);
+    const double afloat = static_cast<double>(p.afloat_lower(i, j)) + p.afloat_upper(i, j);
+    return afloat + p.loose(i, j) + p.bound(i, j) + p.inside(i, j);
 }
 
 } // namespace

@@ -222,6 +222,63 @@ TEST_CASE("shapes that touch join without a seam, and share nothing", "[law][pla
     CHECK(covers_anything(p, left));
 }
 
+TEST_CASE("shapes that touch share nothing, even where a point is looked at on their edge", "[law][plan]") {
+    Plan p = sheet();
+    const double edge = 30.25 + 1.0 / 32; // points lie at odd 32nds of a mm
+    const int left = add(p, rectangle(-10, -10, 10 + edge, 100)), right = add(p, rectangle(edge, -10, 100, 100));
+    CHECK_FALSE(covers_anything(p, add(p, AreaSet{SetWord::both, {left, right}})));
+    CHECK_FALSE(covers_anything(p, add(p, AreaSet{SetWord::minus, {left, left}})));
+    CHECK_FALSE(covers_anything(p, add(p, polygon({{5, edge}, {50, edge}, {20, edge}})))); // no inside
+}
+
+TEST_CASE("soft shapes join by the greatest, share by the least, and are cut by what the other leaves", "[law][plan]") {
+    Plan p = sheet(); // ramps to the right and to the left, 20 mm wide, crossing at 30.25 mm at a quarter
+    const int left = add(p, rectangle(-100, -100, 125.25, 300), 20 * mm);
+    const int right = add(p, rectangle(35.25, -100, 100, 300), 20 * mm);
+    const auto a = cover(p, left), b = cover(p, right);
+    const auto all = cover(p, add(p, AreaSet{SetWord::all, {left, right}}));
+    const auto both = cover(p, add(p, AreaSet{SetWord::both, {left, right}}));
+    const auto minus = cover(p, add(p, AreaSet{SetWord::minus, {left, right}}));
+    CHECK(a(60, 40) == Approx(0.25));
+    CHECK(b(60, 40) == Approx(0.25));
+    for (int i = 0; i < all.nx(); ++i) {
+        CHECK(all(i, 40) == Approx(std::max(a(i, 40), b(i, 40))).margin(0.01)); // the cell where the ramps cross
+        CHECK(both(i, 40) == Approx(std::min(a(i, 40), b(i, 40))).margin(0.01));
+        CHECK(minus(i, 40) == Approx(std::min(a(i, 40), 1 - b(i, 40))).margin(0.01));
+    }
+}
+
+TEST_CASE("a scribble of many corners is what its edges say one by one", "[law][plan]") {
+    Polygon scribble;
+    unsigned dice = 7;
+    const auto next = [&] { return (dice = dice * 1664525u + 1013904223u) >> 8; };
+    for (int k = 0; k < 60; ++k) { // some on a coarse grid: equal heights, edges along the cells, ends on rays
+        const bool coarse = k % 3 == 0;
+        const double x = coarse ? 4.0 * (next() % 17) - 2 : 1e-3 * (next() % 64000) - 2;
+        const double y = coarse ? 4.0 * (next() % 12) - 2 : 1e-3 * (next() % 44000) - 2;
+        scribble.corners.push_back({x * mm, y * mm});
+    }
+    const auto inside = [&](double x_mm, double y_mm) { // a ray to the right, every edge
+        bool in = false;
+        for (std::size_t k = 0; k < scribble.corners.size(); ++k) {
+            const Point a = scribble.corners[k], b = scribble.corners[(k + 1) % scribble.corners.size()];
+            const double y = y_mm * mm;
+            if ((a.y_m > y) != (b.y_m > y))
+                in = in != (x_mm * mm < a.x_m + (y - a.y_m) * (b.x_m - a.x_m) / (b.y_m - a.y_m));
+        }
+        return in;
+    };
+    Plan p = sheet();
+    const auto f = cover(p, add(p, scribble)), points = by_points(120, 80, inside);
+    CHECK(covered_mm2(f) == Approx(covered_mm2(points)).epsilon(0.003));
+    CHECK(largest_difference(f, points) < 0.25); // needles thinner than a point's ramp
+    long far_off = 0;
+    for (int j = 0; j < 80; ++j)
+        for (int i = 0; i < 120; ++i)
+            far_off += std::fabs(f(i, j) - points(i, j)) > by_points_differs;
+    CHECK(far_off < 9600 / 50);
+}
+
 TEST_CASE("a soft mask keeps its greys in a set", "[law][plan]") {
     Plan p = sheet();
     Area soft;

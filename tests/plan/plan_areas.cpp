@@ -11,7 +11,8 @@ using Catch::Detail::Approx;
 namespace {
 
 /// A plan with these areas, the sheet 380 × 280 mm.
-std::string plan_with(const std::string& areas, const std::string& steps = "[[step]]\ndo = \"wet\"\nwater_g_m2 = 100\n") {
+std::string plan_with(const std::string& areas,
+                      const std::string& steps = "[[step]]\ndo = \"wet\"\nwater_g_m2 = 100\n") {
     return "tidemark = 1\n[sheet]\nsize_mm = [380, 280]\npaper = \"cold-pressed-300\"\n" + areas + steps;
 }
 
