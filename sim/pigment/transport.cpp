@@ -11,6 +11,8 @@
 namespace tidemark::pigment {
 namespace {
 
+constexpr int most_substeps = 2;
+
 template <class F> void for_blocks(const sheet::SheetState& s, const std::vector<Block>& blocks, F&& f) {
     const int n = static_cast<int>(blocks.size());
     grid::for_rows(n, s.film_tiles.cells(), [&](int k) { f(k, blocks[k]); });
@@ -58,7 +60,7 @@ TransportMoved advect(sheet::SheetState& s, PigmentWorkspace& w, double dt_s) {
     clear_sleepers(s, w);
     const double whole = dt_s / s.geometry.cell_m;
     const double cfl = worst_share(s, w, static_cast<float>(whole));
-    const int n = std::max(1, static_cast<int>(std::ceil(cfl / 0.9)));
+    const int n = static_cast<int>(std::clamp(std::ceil(cfl / 0.9), 1.0, static_cast<double>(most_substeps)));
     const float k = static_cast<float>(whole / n);
     for (int step = 0; step < n; ++step) {
         for_blocks(s, w.blocks, [&](int, const Block& b) { look(s, w, b, k, static_cast<float>(step)); });

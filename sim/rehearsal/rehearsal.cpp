@@ -26,6 +26,7 @@ constexpr int steps_between_ways = 4;
 constexpr double sideways_changed = 0.03; // share of the wet pattern
 constexpr double stages_every_s = 2;
 constexpr double deepest_running_m = 200e-6;
+constexpr double slow_step_s = 0.25; // uptake, drying and settling take minutes
 
 sheet::BoardKind kind_of(plan::Board b) {
     return b == plan::Board::open ? sheet::BoardKind::open
@@ -102,7 +103,12 @@ bool Rehearsal::step() {
     const double taken_s = sheet_.film_tiles.any() ? advance_film(std::min(room_left_s, step_size_.film_s()))
                                                    : std::min(room_left_s, StepSize::longest_quiet_s);
     if (!sheet_.film_tiles.any()) ++cost_.quiet_steps;
-    advance_processes(taken_s);
+    // What is slow need not follow a running film step by step; it is up to date at every event.
+    slow_s_ += taken_s;
+    if (slow_s_ >= slow_step_s || taken_s > 0.999999 * room_left_s || !sheet_.film_tiles.any()) {
+        advance_processes(slow_s_);
+        slow_s_ = 0;
+    }
     sheet_.time_s += taken_s;
     if (options_.frame_every_s > 0 && sheet_.time_s >= next_frame_s_ - 1e-9) {
         frame_due_ = true;
@@ -124,7 +130,7 @@ double Rehearsal::next_event_s() const {
         if (s.done) continue;
         if (s.begun) {
             const double start = record_.acts[s.act].start_s;
-            if (s.work.next < s.work.touches.size()) next = std::min(next, now + s.tick_s);
+            if (s.work.next < s.work.touches.size()) at(s.next_tick_s);
             at(start + s.work.end_s);
             if (const auto* dry = std::get_if<plan::Dry>(&plan_.steps[k].act)) {
                 at(start + dry->longest_s);
@@ -149,6 +155,8 @@ bool Rehearsal::play_hand() {
     for (StepState& s : steps_)
         if (s.begun && !s.done) {
             auto& act = record_.acts[s.act];
+            if (sheet_.time_s < s.next_tick_s - 1e-6 && sheet_.time_s < act.start_s + s.work.end_s - 1e-6) continue;
+            s.next_tick_s = sheet_.time_s + s.tick_s;
             landed |= hand::play(sheet_, plan_, s.work, sheet_.time_s - act.start_s + 1e-6, land, ledger_, act);
         }
     return landed;
@@ -188,7 +196,9 @@ double Rehearsal::advance_film(double dt_s) {
             cost_.cycles += r.cycles;
             if (r.accepted) {
                 step_size_.accepted(r, dt_s, sheet_.geometry.cell_m,
-                                    sheet_.tilt_rad != 0 || !film_.all_pinned());
+                                    sheet_.tilt_rad != 0    ? StepSize::cells_draining
+                                    : !film_.all_pinned() ? StepSize::cells_spreading
+                                                          : 0);
                 break;
             }
             ++cost_.refused;

@@ -62,6 +62,7 @@ class Rehearsal {
         int act = -1;          ///< in record_.acts
         hand::Work work;
         double tick_s = 0;     ///< how finely the hand is followed
+        double next_tick_s = 0; ///< when it lays the next strokes
     };
     plan::Plan plan_;
     Options options_;
@@ -80,6 +81,7 @@ class Rehearsal {
     std::vector<sheet::StageSample> stages_now_; ///< of every area and the sheet (last)
     materials::Room room_;                  ///< as the plan has it
     double next_sample_s_ = 0, next_check_s_ = 0, next_frame_s_ = 0, stages_at_s_ = -1;
+    double slow_s_ = 0;                     ///< that uptake, drying and settling are behind the film
     int since_wake_ = 0;
     bool over_ = false, frame_due_ = false, must_wake_ = true;
 

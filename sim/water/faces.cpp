@@ -41,7 +41,7 @@ __attribute__((always_inline)) inline void faces(const FaceRow& r, int begin, in
     const float inverse_dx = 1.0f / r.dx, inverse_dt = 1.0f / r.dt, slope = r.slope, held = r.held;
     const float from_a = slope > 0 ? 1.0f : 0.0f, steep = slope > 0 ? slope : -slope;
     const float inverse_steep = tilted ? 2.0f / steep : 0.0f, sign = slope > 0 ? 1.0f : -1.0f;
-    const float k = r.dt * inverse_dx * inverse_dx, k_tilt = r.dt * inverse_dx;
+    const float k = r.dt * inverse_dx * inverse_dx;
     const float half_nu3 = 0.5f * r.nu3, felt3 = 3.0f * r.felt_permeability, trickle = r.valley_share,
                 cap = r.mobility_cap;
 #pragma omp simd
@@ -85,9 +85,6 @@ __attribute__((always_inline)) inline void faces(const FaceRow& r, int begin, in
         q = m > cap ? capped * drive : q;
         r.q[i] = q;
         r.c[i] = k * capped;
-        // How the flux grows with the depth; with inertia only as far as one step lets it.
-        if (tilted)
-            r.tilt[i] = m < cap ? k_tilt * 3.0f * moving * moving * over_drag * shift * drive : 0.0f;
     }
 }
 

@@ -24,7 +24,7 @@ void ahead_row(const AheadRow&, int begin, int end);
 /// cell, 0 where it is closed; `factor`: viscosity of the cell over the water's; `q_old`: the flux of the last step.
 struct FaceRow {
     const float *h_a, *h_b, *bed_a, *bed_b, *p_a, *p_b, *way_a, *way_b, *factor_a, *factor_b, *q_old;
-    float *q, *c, *tilt;
+    float *q, *c;
     float slope; ///< g sin α along the face's normal
     float nu3;   ///< 3ν of the water
     float dx, dt, held, felt_permeability, valley_share, mobility_cap;

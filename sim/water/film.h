@@ -5,9 +5,9 @@
 ///   q → M (-∇p + g sin α),  M = he³ / (3ν + he²/dt),  he = depth at the face above the water that is held
 ///
 /// One semi-implicit scheme for inertia and lubrication (Casulli 1990; Stelling & Duinmeijer 2003): friction and
-/// inertia sit in the face mobility M, frozen at the old time (at free edges: of the depth extrapolated to the new
-/// one); gravity, capillarity and retention are implicit; the tilt is in the same drive as the pressure, so a lake at
-/// rest stays at rest on any board. Increments (dh, dp) are solved by multigrid; the depths are then moved by limited
+/// inertia sit in the face mobility M, of the depth at the old time (at free edges extrapolated to the new one, on a
+/// slope foretold by downhill.h); gravity, capillarity and retention are implicit; the tilt is in the same drive as
+/// the pressure, so a lake at rest stays at rest on any board. Increments (dh, dp) are solved by multigrid; the depths are then moved by limited
 /// face fluxes, so mass is exact whatever the solver left over. Momentum advection is left out: it matters for
 /// puddles in motion (a millimetre at a metre a second), not for films.
 ///
@@ -36,9 +36,9 @@ struct FilmParams {
     double theta_advancing_rad = 1.2217, theta_receding_rad = 0.1745;
     bool inertia = true;
     bool inertia_on_tilt = false; ///< long steps over deep beads are solved worse with it
-    bool look_ahead = true;      ///< mobility of the depth extrapolated over the step, at free edges on a level board
+    bool look_ahead = true;      ///< mobility of the depth at the end of the step, at free edges and on slopes
     bool contact_line = true;    ///< false: every cell of the sheet is open (checks of the film alone)
-    double tolerance_m = 0.5e-6; ///< largest residual of a solve, as depth; the mean is some hundred times smaller
+    double tolerance_m = 2e-6; ///< largest residual of a solve, as depth; the mean is a thousand times smaller
     double refused_m = 3e-6;     ///< a solve that stands still above this is refused
     int cycles_max = 30;
 

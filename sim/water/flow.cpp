@@ -2,6 +2,7 @@
 
 #include "grid/rows.h"
 #include "water/contact_line.h"
+#include "water/downhill.h"
 #include "water/faces.h"
 
 #include <cmath>
@@ -25,7 +26,7 @@ template <class F> void each_film_row(const SheetState& s, F&& f) {
 } // namespace
 
 FilmSolver::FilmSolver(const SheetState& s, const FilmParams& p) : grid_(s.geometry.px, s.geometry.py, mean_G(s, p)) {
-    for (auto* f : {&p_, &ahead_, &way_, &q0x_, &q0y_, &given_})
+    for (auto* f : {&p_, &ahead_, &way_, &q0x_, &q0y_, &cx_, &cy_, &diagonal_, &given_})
         f->resize(s.geometry.px, s.geometry.py);
     nu_factor_.resize(s.geometry.px, s.geometry.py, 1.0f);
 }
@@ -39,7 +40,7 @@ void FilmSolver::wake(SheetState& s, const FilmParams& p) {
     s.film_before_m = s.film_m;
     warm_ = false;
     // What sleeps is closed and still, so that no water can cross into a tile that nobody updates.
-    for (auto* f : {&q0x_, &q0y_, &way_, &p_, &ahead_})
+    for (auto* f : {&q0x_, &q0y_, &cx_, &cy_, &way_, &p_, &ahead_})
         f->fill(0.0f);
     for (int j = 0; j < s.geometry.py; ++j) {
         int from = 0;
@@ -70,11 +71,15 @@ const Field<float>& FilmSolver::depth_ahead(const SheetState& s, double dt_s) {
     return ahead_;
 }
 
-void FilmSolver::prepare(const SheetState& s, const FilmParams& p, double dt_s, bool tilted) {
-    Level& fine = grid_.fine();
+Slope FilmSolver::slope_of(const SheetState& s, const FilmParams& p) {
+    const double pull = s.tilt_rad == 0 ? 0.0 : p.gravity_m_s2 * std::sin(s.tilt_rad);
+    // The cosine of a right angle is not quite nothing.
+    const auto along = [&](double share) { return static_cast<float>(std::abs(share) < 1e-9 ? 0.0 : pull * share); };
+    return {along(std::cos(s.tilt_direction_rad)), along(std::sin(s.tilt_direction_rad))};
+}
+
+void FilmSolver::find_pressure(const SheetState& s, const FilmParams& p) {
     const float g = static_cast<float>(p.gravity_m_s2 * std::cos(s.tilt_rad)), G = static_cast<float>(mean_G(s, p));
-    const double pull = p.gravity_m_s2 * std::sin(s.tilt_rad);
-    const float dx = static_cast<float>(s.geometry.cell_m), dt = static_cast<float>(dt_s);
     each_film_row(s, [&](int j, int begin, int end) {
         pressure_row({.h = s.film_m.row(j),
                       .h_up = s.film_m.row(j - 1),
@@ -83,85 +88,83 @@ void FilmSolver::prepare(const SheetState& s, const FilmParams& p, double dt_s, 
                       .b_up = s.relief_m.row(j - 1),
                       .b_down = s.relief_m.row(j + 1),
                       .p = p_.row(j),
-                      .diagonal = fine.diagonal.row(j),
+                      .diagonal = diagonal_.row(j),
                       .g = g,
                       .G = G,
                       .suction = static_cast<float>(p.retention_m2_s2),
                       .inverse_depth = static_cast<float>(1 / p.retention_depth_m)},
                      begin, end);
     });
-    // An advancing front is late if its faces are as deep as they were before it came. On a tilt the upwind depth is
-    // implicit already; between pinned edges it makes no difference.
-    const bool look_ahead = p.look_ahead && follows_ && !tilted && !pinned_;
-    const Field<float>& depth = look_ahead ? depth_ahead(s, dt_s) : s.film_m;
+}
+
+/// The depths that the mobilities are made of. A front is late if its faces are as deep as they were before it came;
+/// between pinned edges on a level board it makes no difference.
+const Field<float>& FilmSolver::depth_of_faces(const SheetState& s, const FilmParams& p, double dt_s, Slope slope) {
+    if (!p.look_ahead)
+        return s.film_m;
+    if (slope.x != 0 || slope.y != 0) {
+        foretell(s, p, p_, way_, nu_factor_, slope, dt_s, ahead_);
+        return ahead_;
+    }
+    return follows_ && !pinned_ ? depth_ahead(s, dt_s) : s.film_m;
+}
+
+void FilmSolver::prepare(const SheetState& s, const FilmParams& p, double dt_s, Slope slope) {
+    find_pressure(s, p);
+    const Field<float>& depth = depth_of_faces(s, p, dt_s, slope);
+    const bool tilted = slope.x != 0 || slope.y != 0, inertia = p.inertia && (!tilted || p.inertia_on_tilt);
     // A deep pool equilibrates within the step however large M is; beyond this, float noise of the depth would come
     // back amplified every step.
-    const double cap_c = 3.5e4 / (g + 4 * G);
-    const float cap = static_cast<float>(cap_c * s.geometry.cell_m * s.geometry.cell_m / dt_s);
-    const float slope_x = tilted ? static_cast<float>(pull * std::cos(s.tilt_direction_rad)) : 0.0f;
-    const float slope_y = tilted ? static_cast<float>(pull * std::sin(s.tilt_direction_rad)) : 0.0f;
-    const bool inertia = p.inertia && (!tilted || p.inertia_on_tilt);
-    const auto shared = [&](float slope) {
-        FaceRow r{};
-        r.slope = std::abs(slope) < 1e-9f ? 0.0f : slope;
-        r.nu3 = static_cast<float>(3 * p.nu_m2_s), r.dx = dx, r.dt = dt, r.held = static_cast<float>(p.held_m);
-        r.felt_permeability = static_cast<float>(p.felt_permeability_m2);
-        r.valley_share = static_cast<float>(p.valley_share), r.mobility_cap = cap;
-        return r;
-    };
+    const double cap_c = 3.5e4 / (p.gravity_m_s2 * std::cos(s.tilt_rad) + 4 * mean_G(s, p));
+    const double dx = s.geometry.cell_m;
+    FaceRow shared{};
+    shared.nu3 = static_cast<float>(3 * p.nu_m2_s), shared.dx = static_cast<float>(dx);
+    shared.dt = static_cast<float>(dt_s), shared.held = static_cast<float>(p.held_m);
+    shared.felt_permeability = static_cast<float>(p.felt_permeability_m2);
+    shared.valley_share = static_cast<float>(p.valley_share);
+    shared.mobility_cap = static_cast<float>(cap_c * dx * dx / dt_s);
     each_film_row(s, [&](int j, int begin, int end) {
-        FaceRow x = shared(slope_x);
+        FaceRow x = shared;
+        x.slope = slope.x;
         x.h_a = depth.row(j), x.h_b = x.h_a + 1, x.bed_a = s.relief_m.row(j), x.bed_b = x.bed_a + 1;
         x.p_a = p_.row(j), x.p_b = x.p_a + 1, x.way_a = way_.row(j), x.way_b = x.way_a + 1;
         x.factor_a = nu_factor_.row(j), x.factor_b = x.factor_a + 1, x.q_old = s.flux_x_m2_s.row(j);
-        x.q = q0x_.row(j), x.c = fine.cx.row(j), x.tilt = fine.ax.row(j);
+        x.q = q0x_.row(j), x.c = cx_.row(j);
         face_row(x, begin, end, inertia);
-        FaceRow y = shared(slope_y);
+        FaceRow y = shared;
+        y.slope = slope.y;
         y.h_a = depth.row(j), y.h_b = depth.row(j + 1), y.bed_a = s.relief_m.row(j), y.bed_b = s.relief_m.row(j + 1);
         y.p_a = p_.row(j), y.p_b = p_.row(j + 1), y.way_a = way_.row(j), y.way_b = way_.row(j + 1);
         y.factor_a = nu_factor_.row(j), y.factor_b = nu_factor_.row(j + 1), y.q_old = s.flux_y_m2_s.row(j);
-        y.q = q0y_.row(j), y.c = fine.cy.row(j), y.tilt = fine.ay.row(j);
+        y.q = q0y_.row(j), y.c = cy_.row(j);
         face_row(y, begin, end, inertia);
-        if (tilted && x.slope == 0)
-            std::fill(x.tilt + begin, x.tilt + end, 0.0f);
-        if (tilted && y.slope == 0)
-            std::fill(y.tilt + begin, y.tilt + end, 0.0f);
     });
-    const float k = dt / dx;
+    const float k = static_cast<float>(dt_s / dx);
     each_film_row(s, [&](int j, int begin, int end) {
-        const float *qx = q0x_.row(j), *qy = q0y_.row(j), *up = q0y_.row(j - 1);
-        float* r1 = fine.r1.row(j);
-#pragma omp simd
-        for (int i = begin; i < end; ++i)
-            r1[i] = -k * ((qx[i] - qx[i - 1]) + (qy[i] - up[i]));
+        float* r1 = given_.row(j); // not needed before the fluxes are there
+        gain_row(q0x_.row(j), q0y_.row(j), q0y_.row(j - 1), r1, k, begin, end);
+        grid_.take(j, {.cx = cx_.row(j), .cy = cy_.row(j), .diagonal = diagonal_.row(j), .r1 = r1}, begin, end);
     });
-    grid_.coarsen(tilted);
+    grid_.coarsen();
 }
 
 StepResult FilmSolver::advance(SheetState& s, const FilmParams& p, double dt_s) {
     StepResult result;
-    const bool tilted = s.tilt_rad != 0;
-    prepare(s, p, dt_s, tilted);
+    const Slope slope = slope_of(s, p);
+    prepare(s, p, dt_s, slope);
     const double ratio = last_dt_s_ > 0 ? dt_s / last_dt_s_ : 0;
     const bool warm = warm_ && ratio > 0.6 && ratio < 1.6;
-    if (warm) {
-        Level& fine = grid_.fine();
-        const float f = static_cast<float>(ratio);
-        each_film_row(s, [&](int j, int begin, int end) {
-            float *de = fine.de.row(j), *dp = fine.dp.row(j);
-#pragma omp simd
-            for (int i = begin; i < end; ++i)
-                de[i] *= f, dp[i] *= f;
-        });
-    }
-    result.residual_m = grid_.solve(p.tolerance_m, p.cycles_max, tilted, warm, result.cycles);
+    if (warm)
+        grid_.scale(static_cast<float>(ratio));
+    result.residual_m = grid_.solve(p.tolerance_m, p.cycles_max, warm, result.cycles);
     warm_ = result.residual_m <= p.refused_m;
     last_dt_s_ = dt_s;
     if (!warm_)
         return result; // an unconverged solve must not move water: it would explode within a few steps
-    const long limited = correct_fluxes(s, dt_s, tilted);
-    if (limited > 0)
-        limit_fluxes(s, dt_s);
+    const long limited = correct_fluxes(s, dt_s);
+    if (limited > 0) {
+        slope.x != 0 || slope.y != 0 ? limit_downhill(s, slope, dt_s, given_) : limit_fluxes(s, dt_s);
+    }
     result.limited_share =
         static_cast<double>(limited) / std::max<double>(static_cast<double>(s.film_tiles.cells()), 1);
     move_depths(s, dt_s, result);
@@ -170,30 +173,13 @@ StepResult FilmSolver::advance(SheetState& s, const FilmParams& p, double dt_s) 
 }
 
 /// Fluxes after the solve. Returns how many cells would give more than they have.
-long FilmSolver::correct_fluxes(SheetState& s, double dt_s, bool tilted) {
-    Level& fine = grid_.fine();
+long FilmSolver::correct_fluxes(SheetState& s, double dt_s) {
     const float w = static_cast<float>(s.geometry.cell_m / dt_s);
+    each_film_row(s, [&](int j, int begin, int end) { grid_.pressure_row(j, p_.row(j), begin, end); });
     each_film_row(s, [&](int j, int begin, int end) {
-        correct_row({.q0 = q0x_.row(j),
-                     .c = fine.cx.row(j),
-                     .dp_a = fine.dp.row(j),
-                     .dp_b = fine.dp.row(j) + 1,
-                     .de_a = fine.de.row(j),
-                     .de_b = fine.de.row(j) + 1,
-                     .tilt = fine.ax.row(j),
-                     .q = s.flux_x_m2_s.row(j),
-                     .w = w},
-                    begin, end, tilted);
-        correct_row({.q0 = q0y_.row(j),
-                     .c = fine.cy.row(j),
-                     .dp_a = fine.dp.row(j),
-                     .dp_b = fine.dp.row(j + 1),
-                     .de_a = fine.de.row(j),
-                     .de_b = fine.de.row(j + 1),
-                     .tilt = fine.ay.row(j),
-                     .q = s.flux_y_m2_s.row(j),
-                     .w = w},
-                    begin, end, tilted);
+        const float* dp = p_.row(j);
+        correct_row(q0x_.row(j), cx_.row(j), dp, dp + 1, s.flux_x_m2_s.row(j), w, begin, end);
+        correct_row(q0y_.row(j), cy_.row(j), dp, p_.row(j + 1), s.flux_y_m2_s.row(j), w, begin, end);
     });
     const float k = static_cast<float>(dt_s / s.geometry.cell_m);
     overdrawn_.assign(s.geometry.py, 0);

@@ -10,6 +10,7 @@
 /// Mass    exact: the depths change by differences of the same face fluxes (rounding carried in film_low_m).
 #pragma once
 #include "sheet/sheet_state.h"
+#include "water/downhill.h"
 #include "water/film.h"
 #include "water/multigrid.h"
 #include "water/update_rows.h"
@@ -44,14 +45,19 @@ class FilmSolver {
   private:
     Multigrid grid_;
     grid::TileSet awake_; ///< that the spans were made for
-    Field<float> p_, ahead_, nu_factor_, way_, q0x_, q0y_, given_;
+    Field<float> p_; ///< pressure, then its increments
+    Field<float> diagonal_, cx_, cy_, q0x_, q0y_, ahead_, nu_factor_, way_;
+    Field<float> given_; ///< right-hand side, then the limiter's factors
     bool warm_ = false, pinned_ = true;
     bool follows_ = false; ///< the fluxes of the sheet are those of the step before, nothing has landed since
     double last_dt_s_ = 0;
     std::vector<int> overdrawn_; ///< cells a row that would give more than they have
     const Field<float>& depth_ahead(const SheetState&, double dt_s);
-    void prepare(const SheetState&, const FilmParams&, double dt_s, bool tilted);
-    long correct_fluxes(SheetState&, double dt_s, bool tilted);
+    static Slope slope_of(const SheetState&, const FilmParams&);
+    void find_pressure(const SheetState&, const FilmParams&);
+    const Field<float>& depth_of_faces(const SheetState&, const FilmParams&, double dt_s, Slope);
+    void prepare(const SheetState&, const FilmParams&, double dt_s, Slope);
+    long correct_fluxes(SheetState&, double dt_s);
     GivenRow given_of(SheetState&, int j, float k);
     void limit_fluxes(SheetState&, double dt_s);
     void move_depths(SheetState&, double dt_s, StepResult&);

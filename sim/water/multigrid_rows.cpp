@@ -1,134 +1,115 @@
 #include "water/multigrid_rows.h"
 
-#include "grid/largest.h"
 #include "grid/rows.h"
+#include "water/parted.h"
 
-#include <algorithm>
 #include <bit>
+#include <cstdint>
 
+// Pointers are copied to locals: through a reference the compiler reloads them after every store.
 namespace tidemark::water {
 namespace {
 
-constexpr int chunk = 256;
-
-inline float positive(float x) { return x > 0 ? x : 0.0f; }
-/// By bits: a `?:` on a store is turned into a branch, and the loop is then not vectorised.
-inline float chosen(std::int32_t keep, float a, float b) {
-    return std::bit_cast<float>((std::bit_cast<std::int32_t>(a) & keep) | (std::bit_cast<std::int32_t>(b) & ~keep));
-}
 inline float nonzero(float w) { return w > 0 ? w : 1.0f; }
 
-/// What leaves the cell through tilt-driven faces per metre of its own depth increment.
-inline float own_tilt(const LevelRow& r, int i) {
-    return (positive(r.ax[i]) + positive(-r.ax[i - 1])) + (positive(r.ay[i]) + positive(-r.ay_up[i]));
-}
-/// What arrives through them from the neighbours' increments.
-inline float neighbour_tilt(const LevelRow& r, int i) {
-    return positive(-r.ax[i]) * r.de[i + 1] + positive(r.ax[i - 1]) * r.de[i - 1] +
-           positive(-r.ay[i]) * r.de_down[i] + positive(r.ay_up[i]) * r.de_up[i];
-}
-
 // The arithmetic once, as templates inlined into the cloned row functions below.
-template <bool tilted, bool finest>
-__attribute__((always_inline)) inline void relax(const LevelRow& r, const std::int32_t* keep, int begin, int end) {
-    const float G = r.G;
-    float *de = r.de, *dp = r.dp; // local copies: through `r` the compiler reloads them after every store
-    const float *de_up = r.de_up, *de_down = r.de_down, *dp_up = r.dp_up, *dp_down = r.dp_down;
-    const float *cx = r.cx, *cy = r.cy, *cy_up = r.cy_up, *ax = r.ax, *ay = r.ay, *ay_up = r.ay_up;
+template <bool finest> __attribute__((always_inline)) inline void relax(const PartRow& r, int begin, int end) {
+    float *de = r.de, *dp = r.dp;
+    const float *de_w = r.de_w, *de_e = r.de_e, *de_n = r.de_n, *de_s = r.de_s;
+    const float *dp_w = r.dp_w, *dp_e = r.dp_e, *dp_n = r.dp_n, *dp_s = r.dp_s;
+    const float *c_w = r.c_w, *c_e = r.c_e, *c_n = r.c_n, *c_s = r.c_s;
     const float *diagonal = r.diagonal, *wet = r.wet, *r1 = r.r1, *r2 = r.r2;
-    // Into a buffer first: the compiler sees a recurrence in de[i] = f(de[i-1]), though only cells of the other
-    // colour are read where the result is kept.
-    float de_next[chunk], dp_next[chunk];
-    for (int from = begin; from < end; from += chunk) {
-        const int to = from + chunk < end ? from + chunk : end;
-#pragma omp simd
-        for (int i = from; i < to; ++i) {
-            const float e = cx[i], w = cx[i - 1], s = cy[i], n = cy_up[i];
-            const float sum = (e + w) + (s + n), A = diagonal[i];
-            float share = 1.0f;
-            if (!finest)
-                share = nonzero(wet[i]);
-            float own = 0, s1 = r1[i] + e * dp[i + 1] + w * dp[i - 1] + s * dp_down[i] + n * dp_up[i];
-            if (tilted) {
-                own = (positive(ax[i]) + positive(-ax[i - 1])) + (positive(ay[i]) + positive(-ay_up[i]));
-                s1 += positive(-ax[i]) * de[i + 1] + positive(ax[i - 1]) * de[i - 1] + positive(-ay[i]) * de_down[i] +
-                      positive(ay_up[i]) * de_up[i];
-            }
-            const float around = (de[i - 1] + de[i + 1]) + (de_up[i] + de_down[i]);
-            const float s2 = finest ? -G * around : r2[i] - G / share * around;
-            const float new_de = (s1 - sum * s2) / (share + own + A * sum);
-            const float new_dp = s2 + A * new_de;
-            de_next[i - from] = chosen(keep[i], new_de, de[i]);
-            dp_next[i - from] = chosen(keep[i], new_dp, dp[i]);
-        }
-        std::copy_n(de_next, to - from, de + from);
-        std::copy_n(dp_next, to - from, dp + from);
-    }
-}
-
-template <bool tilted, bool finest>
-__attribute__((always_inline)) inline void
-from_zero(const LevelRow& r, const std::int32_t* keep, int begin, int end) {
-#pragma omp simd
-    for (int i = begin; i < end; ++i) {
-        const float sum = (r.cx[i] + r.cx[i - 1]) + (r.cy[i] + r.cy_up[i]), A = r.diagonal[i];
-        const float share = finest ? 1.0f : nonzero(r.wet[i]);
-        const float own = tilted ? own_tilt(r, i) : 0.0f;
-        const float s2 = finest ? 0.0f : r.r2[i];
-        const float de = chosen(keep[i], (r.r1[i] - sum * s2) / (share + own + A * sum), 0.0f);
-        r.de[i] = de;
-        r.dp[i] = chosen(keep[i], s2, 0.0f) + A * de;
-    }
-}
-
-template <bool tilted, bool finest>
-__attribute__((always_inline)) inline void residual(const LevelRow& r, float* out1, float* out2, int begin, int end) {
     const float G = r.G;
 #pragma omp simd
-    for (int i = begin; i < end; ++i) {
-        const float e = r.cx[i], w = r.cx[i - 1], s = r.cy[i], n = r.cy_up[i];
-        const float sum = (e + w) + (s + n);
-        const float share = finest ? 1.0f : r.wet[i];
-        float first = r.r1[i] - share * r.de[i] - sum * r.dp[i] + e * r.dp[i + 1] + w * r.dp[i - 1] +
-                      s * r.dp_down[i] + n * r.dp_up[i];
-        if (tilted)
-            first += neighbour_tilt(r, i) - own_tilt(r, i) * r.de[i];
-        const float around = (r.de[i - 1] + r.de[i + 1]) + (r.de_up[i] + r.de_down[i]);
-        const float open = finest ? (sum > 0 ? 1.0f : 0.0f) : (share > 0 ? 1.0f : 0.0f);
-        out1[i] = first;
-        out2[i] = open * (share * ((finest ? 0.0f : r.r2[i]) - r.dp[i] + r.diagonal[i] * r.de[i]) - G * around);
+    for (int k = begin; k < end; ++k) {
+        const float e = c_e[k], w = c_w[k], s = c_s[k], n = c_n[k];
+        const float sum = (e + w) + (s + n), A = diagonal[k];
+        const float share = finest ? 1.0f : nonzero(wet[k]);
+        const float s1 = r1[k] + e * dp_e[k] + w * dp_w[k] + s * dp_s[k] + n * dp_n[k];
+        const float around = (de_w[k] + de_e[k]) + (de_n[k] + de_s[k]);
+        const float s2 = finest ? -G * around : r2[k] - G / share * around;
+        const float new_de = (s1 - sum * s2) / (share + A * sum);
+        de[k] = new_de;
+        dp[k] = s2 + A * new_de;
+    }
+}
+
+template <bool finest> __attribute__((always_inline)) inline void from_zero(const PartRow& r, int begin, int end) {
+    float *de = r.de, *dp = r.dp;
+    const float *c_w = r.c_w, *c_e = r.c_e, *c_n = r.c_n, *c_s = r.c_s;
+    const float *diagonal = r.diagonal, *wet = r.wet, *r1 = r.r1, *r2 = r.r2;
+#pragma omp simd
+    for (int k = begin; k < end; ++k) {
+        const float sum = (c_e[k] + c_w[k]) + (c_s[k] + c_n[k]), A = diagonal[k];
+        const float share = finest ? 1.0f : nonzero(wet[k]), s2 = finest ? 0.0f : r2[k];
+        const float new_de = (r1[k] - sum * s2) / (share + A * sum);
+        de[k] = new_de;
+        dp[k] = s2 + A * new_de;
+    }
+}
+
+template <bool finest>
+__attribute__((always_inline)) inline void residual(const PartRow& r, float* out1, float* out2, int begin, int end) {
+    const float *de = r.de, *dp = r.dp;
+    const float *de_w = r.de_w, *de_e = r.de_e, *de_n = r.de_n, *de_s = r.de_s;
+    const float *dp_w = r.dp_w, *dp_e = r.dp_e, *dp_n = r.dp_n, *dp_s = r.dp_s;
+    const float *c_w = r.c_w, *c_e = r.c_e, *c_n = r.c_n, *c_s = r.c_s;
+    const float *diagonal = r.diagonal, *wet = r.wet, *r1 = r.r1, *r2 = r.r2;
+    const float G = r.G;
+#pragma omp simd
+    for (int k = begin; k < end; ++k) {
+        const float e = c_e[k], w = c_w[k], s = c_s[k], n = c_n[k];
+        const float sum = (e + w) + (s + n), share = finest ? 1.0f : wet[k];
+        out1[k] = r1[k] - share * de[k] - sum * dp[k] + e * dp_e[k] + w * dp_w[k] + s * dp_s[k] + n * dp_n[k];
+        const float around = (de_w[k] + de_e[k]) + (de_n[k] + de_s[k]);
+        const float open = (finest ? sum : share) > 0 ? 1.0f : 0.0f;
+        out2[k] = open * (share * ((finest ? 0.0f : r2[k]) - dp[k] + diagonal[k] * de[k]) - G * around);
     }
 }
 
 } // namespace
 
-// One choice a row: each flavour is inlined into both clones.
-TIDEMARK_CLONES void
-relax_row(const LevelRow& r, const std::int32_t* keep, int begin, int end, bool tilted, bool finest) {
-    if (finest) {
-        tilted ? relax<true, true>(r, keep, begin, end) : relax<false, true>(r, keep, begin, end);
-    } else {
-        tilted ? relax<true, false>(r, keep, begin, end) : relax<false, false>(r, keep, begin, end);
+TIDEMARK_CLONES void relax_row(const PartRow& r, int begin, int end, bool finest) {
+    finest ? relax<true>(r, begin, end) : relax<false>(r, begin, end);
+}
+
+TIDEMARK_CLONES void relax_row_from_zero(const PartRow& r, int begin, int end, bool finest) {
+    finest ? from_zero<true>(r, begin, end) : from_zero<false>(r, begin, end);
+}
+
+TIDEMARK_CLONES void residual_row(const PartRow& r, float* out1, float* out2, int begin, int end, bool finest) {
+    finest ? residual<true>(r, out1, out2, begin, end) : residual<false>(r, out1, out2, begin, end);
+}
+
+TIDEMARK_CLONES void raise_largest(const float* x, float* largest, int begin, int end) {
+#pragma omp simd
+    for (int k = begin; k < end; ++k) {
+        const std::int32_t a = std::bit_cast<std::int32_t>(x[k]) & 0x7fffffff;
+        const std::int32_t b = std::bit_cast<std::int32_t>(largest[k]);
+        largest[k] = std::bit_cast<float>(a > b ? a : b);
     }
 }
 
-TIDEMARK_CLONES void
-relax_row_from_zero(const LevelRow& r, const std::int32_t* keep, int begin, int end, bool tilted, bool finest) {
-    if (finest) {
-        tilted ? from_zero<true, true>(r, keep, begin, end) : from_zero<false, true>(r, keep, begin, end);
-    } else {
-        tilted ? from_zero<true, false>(r, keep, begin, end) : from_zero<false, false>(r, keep, begin, end);
+TIDEMARK_CLONES void part_row(const float* row, float* even, float* odd, int begin, int end) {
+    const int from = begin / 2, pairs = end / 2;
+#pragma omp simd
+    for (int k = from; k < pairs; ++k) {
+        even[k] = row[2 * k];
+        odd[k] = row[2 * k + 1];
     }
+    if (end % 2)
+        even[pairs] = row[end - 1];
 }
 
-TIDEMARK_CLONES float
-residual_row(const LevelRow& r, float* out1, float* out2, int begin, int end, bool tilted, bool finest) {
-    if (!finest) {
-        tilted ? residual<true, false>(r, out1, out2, begin, end) : residual<false, false>(r, out1, out2, begin, end);
-        return 0;
+TIDEMARK_CLONES void join_row(const float* even, const float* odd, float* row, int begin, int end) {
+    const int from = begin / 2, pairs = end / 2;
+#pragma omp simd
+    for (int k = from; k < pairs; ++k) {
+        row[2 * k] = even[k];
+        row[2 * k + 1] = odd[k];
     }
-    tilted ? residual<true, true>(r, out1, out2, begin, end) : residual<false, true>(r, out1, out2, begin, end);
-    return grid::largest_magnitude(out1, begin, end);
+    if (end % 2)
+        row[end - 1] = even[pairs];
 }
 
 } // namespace tidemark::water

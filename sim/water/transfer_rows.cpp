@@ -5,82 +5,81 @@
 // Pointers are copied to locals: loads through a reference stop the vectoriser.
 namespace tidemark::water {
 
-TIDEMARK_CLONES void coarse_faces_row(const CoarseFacesRow& r, int begin, int end) {
-    const float *cx_0 = r.cx_0, *cx_1 = r.cx_1, *cy_1 = r.cy_1, share = r.share;
-    float *cx = r.cx, *cy = r.cy;
+TIDEMARK_CLONES void coarse_faces_row(Parts cx_0, Parts cx_1, Parts cy_1, float* cx, float* cy, int begin, int end) {
 #pragma omp simd
-    for (int i = begin; i < end; ++i) {
-        cx[i] = share * (cx_0[2 * i + 1] + cx_1[2 * i + 1]);
-        cy[i] = share * (cy_1[2 * i] + cy_1[2 * i + 1]);
+    for (int k = begin; k < end; ++k) {
+        cx[k] = 0.125f * (cx_0.odd[k] + cx_1.odd[k]);
+        cy[k] = 0.125f * (cy_1.even[k] + cy_1.odd[k]);
+    }
+}
+
+TIDEMARK_CLONES void mean_row(Parts fine_0, Parts fine_1, float* coarse, float less, int begin, int end) {
+#pragma omp simd
+    for (int k = begin; k < end; ++k)
+        coarse[k] = 0.25f * ((fine_0.even[k] + fine_0.odd[k]) + (fine_1.even[k] + fine_1.odd[k])) - less;
+}
+
+TIDEMARK_CLONES void open_row(Parts cx, Parts cy, Parts cy_up, float* even, float* odd, int begin, int end) {
+#pragma omp simd
+    for (int k = begin; k < end; ++k) {
+        even[k] = (cx.even[k] + cx.odd[k - 1]) + (cy.even[k] + cy_up.even[k]) > 0 ? 1.0f : 0.0f;
+        odd[k] = (cx.odd[k] + cx.even[k]) + (cy.odd[k] + cy_up.odd[k]) > 0 ? 1.0f : 0.0f;
     }
 }
 
 TIDEMARK_CLONES void
-mean_row(const float* fine_0, const float* fine_1, float* coarse, float less, int begin, int end) {
+lone_faces_row(Parts above, Parts wet_0, Parts wet_1, Parts below, float* lone, int begin, int end) {
+    const float *a0 = wet_0.even, *b0 = wet_0.odd, *a1 = wet_1.even, *b1 = wet_1.odd;
 #pragma omp simd
-    for (int i = begin; i < end; ++i)
-        coarse[i] = 0.25f * ((fine_0[2 * i] + fine_0[2 * i + 1]) + (fine_1[2 * i] + fine_1[2 * i + 1])) - less;
-}
-
-TIDEMARK_CLONES void open_row(const float* cx, const float* cy, const float* cy_up, float* wet, int begin, int end) {
-#pragma omp simd
-    for (int i = begin; i < end; ++i)
-        wet[i] = (cx[i] + cx[i - 1]) + (cy[i] + cy_up[i]) > 0 ? 1.0f : 0.0f;
-}
-
-TIDEMARK_CLONES void lone_faces_row(
-    const float* above, const float* wet_0, const float* wet_1, const float* below, float* lone, int begin, int end) {
-#pragma omp simd
-    for (int i = begin; i < end; ++i) {
-        const int a = 2 * i, b = a + 1;
-        const float upper = wet_0[a] * (4 - wet_0[a - 1] - wet_0[b] - above[a] - wet_1[a]) +
-                            wet_0[b] * (4 - wet_0[a] - wet_0[b + 1] - above[b] - wet_1[b]);
-        const float lower = wet_1[a] * (4 - wet_1[a - 1] - wet_1[b] - wet_0[a] - below[a]) +
-                            wet_1[b] * (4 - wet_1[a] - wet_1[b + 1] - wet_0[b] - below[b]);
-        lone[i] = upper + lower;
+    for (int k = begin; k < end; ++k) {
+        const float upper = a0[k] * (4 - b0[k - 1] - b0[k] - above.even[k] - a1[k]) +
+                            b0[k] * (4 - a0[k] - a0[k + 1] - above.odd[k] - b1[k]);
+        const float lower = a1[k] * (4 - b1[k - 1] - b1[k] - a0[k] - below.even[k]) +
+                            b1[k] * (4 - a1[k] - a1[k + 1] - b0[k] - below.odd[k]);
+        lone[k] = upper + lower;
     }
 }
 
 TIDEMARK_CLONES void coarse_diagonal_row(const CoarseDiagonalRow& r, int begin, int end) {
-    const float *wet = r.wet, *up = r.wet_up, *down = r.wet_down, *lone = r.lone, *stiffness = r.stiffness;
-    const float G = r.G, per_lone = r.per_lone;
+    const float *wet = r.wet, *w = r.wet_w, *e = r.wet_e, *n = r.wet_n, *s = r.wet_s;
+    const float *lone = r.lone, *stiffness = r.stiffness, G = r.G, per_lone = r.per_lone;
     float* diagonal = r.diagonal;
 #pragma omp simd
-    for (int i = begin; i < end; ++i) {
-        const float sides = ((wet[i - 1] > 0 ? 1.0f : 0.0f) + (wet[i + 1] > 0 ? 1.0f : 0.0f)) +
-                            ((up[i] > 0 ? 1.0f : 0.0f) + (down[i] > 0 ? 1.0f : 0.0f));
-        diagonal[i] = stiffness[i] + G * (sides + per_lone * lone[i]) / (wet[i] > 0 ? wet[i] : 1.0f);
+    for (int k = begin; k < end; ++k) {
+        const float sides = ((w[k] > 0 ? 1.0f : 0.0f) + (e[k] > 0 ? 1.0f : 0.0f)) +
+                            ((n[k] > 0 ? 1.0f : 0.0f) + (s[k] > 0 ? 1.0f : 0.0f));
+        diagonal[k] = stiffness[k] + G * (sides + per_lone * lone[k]) / (wet[k] > 0 ? wet[k] : 1.0f);
     }
 }
 
 TIDEMARK_CLONES void restrict_row(const RestrictRow& r, int begin, int end) {
-    const float *first_0 = r.first_0, *first_1 = r.first_1, *second_0 = r.second_0, *second_1 = r.second_1;
+    const float *fa0 = r.first_even_0, *fb0 = r.first_odd_0, *fa1 = r.first_even_1, *fb1 = r.first_odd_1;
+    const float *sa0 = r.second_even_0, *sb0 = r.second_odd_0, *sa1 = r.second_even_1, *sb1 = r.second_odd_1;
     const float* wet = r.wet;
     float *r1 = r.r1, *r2 = r.r2;
 #pragma omp simd
-    for (int i = begin; i < end; ++i) {
-        const int a = 2 * i, b = a + 1;
-        r1[i] = 0.25f * ((first_0[a] + first_0[b]) + (first_1[a] + first_1[b]));
-        r2[i] = 0.25f / (wet[i] > 0 ? wet[i] : 1.0f) * ((second_0[a] + second_0[b]) + (second_1[a] + second_1[b]));
+    for (int k = begin; k < end; ++k) {
+        r1[k] = 0.25f * ((fa0[k] + fb0[k]) + (fa1[k] + fb1[k]));
+        r2[k] = 0.25f / (wet[k] > 0 ? wet[k] : 1.0f) * ((sa0[k] + sb0[k]) + (sa1[k] + sb1[k]));
     }
 }
 
 TIDEMARK_CLONES void prolong_row(const ProlongRow& r, int begin, int end) {
     const float *e0 = r.de_near, *e1 = r.de_far, *p0 = r.dp_near, *p1 = r.dp_far;
-    const float *cx = r.cx, *cy = r.cy, *up = r.cy_up;
-    float *de = r.de, *dp = r.dp;
+    const float *cxa = r.cx.even, *cxb = r.cx.odd, *cya = r.cy.even, *cyb = r.cy.odd;
+    const float *upa = r.cy_up.even, *upb = r.cy_up.odd;
+    float *dea = r.de_even, *deb = r.de_odd, *dpa = r.dp_even, *dpb = r.dp_odd;
 #pragma omp simd
-    for (int i = begin; i < end; ++i) {
-        const float ec = 0.75f * e0[i] + 0.25f * e1[i], ew = 0.75f * e0[i - 1] + 0.25f * e1[i - 1];
-        const float ee = 0.75f * e0[i + 1] + 0.25f * e1[i + 1], pc = 0.75f * p0[i] + 0.25f * p1[i];
-        const float pw = 0.75f * p0[i - 1] + 0.25f * p1[i - 1], pe = 0.75f * p0[i + 1] + 0.25f * p1[i + 1];
-        const int a = 2 * i, b = a + 1;
-        const float open_a = (cx[a] + cx[a - 1]) + (cy[a] + up[a]) > 0 ? 1.0f : 0.0f;
-        const float open_b = (cx[b] + cx[a]) + (cy[b] + up[b]) > 0 ? 1.0f : 0.0f;
-        de[a] += open_a * (0.75f * ec + 0.25f * ew);
-        de[b] += open_b * (0.75f * ec + 0.25f * ee);
-        dp[a] += open_a * (0.75f * pc + 0.25f * pw);
-        dp[b] += open_b * (0.75f * pc + 0.25f * pe);
+    for (int k = begin; k < end; ++k) {
+        const float ec = 0.75f * e0[k] + 0.25f * e1[k], ew = 0.75f * e0[k - 1] + 0.25f * e1[k - 1];
+        const float ee = 0.75f * e0[k + 1] + 0.25f * e1[k + 1], pc = 0.75f * p0[k] + 0.25f * p1[k];
+        const float pw = 0.75f * p0[k - 1] + 0.25f * p1[k - 1], pe = 0.75f * p0[k + 1] + 0.25f * p1[k + 1];
+        const float open_a = (cxa[k] + cxb[k - 1]) + (cya[k] + upa[k]) > 0 ? 1.0f : 0.0f;
+        const float open_b = (cxb[k] + cxa[k]) + (cyb[k] + upb[k]) > 0 ? 1.0f : 0.0f;
+        dea[k] += open_a * (0.75f * ec + 0.25f * ew);
+        deb[k] += open_b * (0.75f * ec + 0.25f * ee);
+        dpa[k] += open_a * (0.75f * pc + 0.25f * pw);
+        dpb[k] += open_b * (0.75f * pc + 0.25f * pe);
     }
 }
 

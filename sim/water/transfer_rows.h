@@ -1,48 +1,51 @@
 /// Between two levels of the multigrid: row kernels, compiled for the base processor and for AVX2 (grid/rows.h).
-/// Private to the room. Columns [begin, end) count coarse cells; pointers with _0 and _1 are the two fine rows of a
-/// coarse row.
+/// Private to the room. k in [begin, end) counts coarse cells: its fine ones are k of the even and of the odd part
+/// (parted.h) of two fine rows, here _0 and _1. What is written is a coarse row in the order of its columns.
 #pragma once
 
 namespace tidemark::water {
 
-/// Face coefficients: mean of the two fine faces on a coarse face, a quarter of it for c (the cells are twice as
-/// wide).
-struct CoarseFacesRow {
-    const float *cx_0, *cx_1, *cy_1;
-    float *cx, *cy;
-    float share; ///< of the sum of two fine faces
+/// Both parts of a fine row.
+struct Parts {
+    const float *even, *odd;
 };
-void coarse_faces_row(const CoarseFacesRow&, int begin, int end);
+
+/// Face coefficients: the mean of the two fine faces on a coarse face, a quarter of it, for the cells are twice as
+/// wide. cx_*: faces of the two rows; cy_1: lower faces of the second.
+void coarse_faces_row(Parts cx_0, Parts cx_1, Parts cy_1, float* cx, float* cy, int begin, int end);
 
 /// Mean of four fine values, less a constant.
-void mean_row(const float* fine_0, const float* fine_1, float* coarse, float less, int begin, int end);
+void mean_row(Parts fine_0, Parts fine_1, float* coarse, float less, int begin, int end);
 
-/// 1 where a fine cell has an open face. Columns count fine cells.
-void open_row(const float* cx, const float* cy, const float* cy_up, float* wet, int begin, int end);
+/// 1 where a fine cell has an open face.
+void open_row(Parts cx, Parts cy, Parts cy_up, float* even, float* odd, int begin, int end);
 
 /// Faces between a wet and a dry cell among the fine cells of a coarse one; rows above and below the two as well.
-void lone_faces_row(
-    const float* above, const float* wet_0, const float* wet_1, const float* below, float* lone, int begin, int end);
+void lone_faces_row(Parts above, Parts wet_0, Parts wet_1, Parts below, float* lone, int begin, int end);
 
-/// Diagonal of a coarse level from its stiffness, its wet neighbours and its lone faces.
+/// Diagonal of a coarse level from its stiffness, its wet neighbours and its lone faces. Of one part of the row.
 struct CoarseDiagonalRow {
-    const float *wet, *wet_up, *wet_down, *lone, *stiffness;
+    const float *wet, *wet_w, *wet_e, *wet_n, *wet_s, *lone, *stiffness;
     float* diagonal;
     float G, per_lone; ///< what a lone fine face counts
 };
 void coarse_diagonal_row(const CoarseDiagonalRow&, int begin, int end);
 
-/// Residuals averaged down; the second weighs with the wet share.
+/// Residuals of four fine cells averaged; the second over the wet share of the coarse one.
 struct RestrictRow {
-    const float *first_0, *first_1, *second_0, *second_1, *wet;
+    const float *first_even_0, *first_odd_0, *first_even_1, *first_odd_1;
+    const float *second_even_0, *second_odd_0, *second_even_1, *second_odd_1;
+    const float* wet; ///< of the coarse row, in the order of its columns
     float *r1, *r2;
 };
 void restrict_row(const RestrictRow&, int begin, int end);
 
-/// Bilinear corrections to one fine row: `near` is its own coarse row, `far` the next one on its side.
+/// Adds the bilinear correction (9 3 3 1)/16 to the open cells of a fine row. `near` is the coarse row that holds
+/// it, `far` the next on its side, in the order of their columns with a ghost at both ends.
 struct ProlongRow {
-    const float *de_near, *de_far, *dp_near, *dp_far, *cx, *cy, *cy_up;
-    float *de, *dp;
+    const float *de_near, *de_far, *dp_near, *dp_far;
+    Parts cx, cy, cy_up;
+    float *de_even, *de_odd, *dp_even, *dp_odd;
 };
 void prolong_row(const ProlongRow&, int begin, int end);
 

@@ -12,18 +12,18 @@ inline float positive(float x) { return x > 0 ? x : 0.0f; }
 inline float magnitude(float x) { return x > 0 ? x : 0.0f - x; } // +0 for both zeros
 } // namespace
 
-TIDEMARK_CLONES void correct_row(const CorrectRow& r, int begin, int end, bool tilted) {
-    const float w = r.w;
-    if (tilted) {
+TIDEMARK_CLONES void
+gain_row(const float* qx, const float* qy, const float* qy_up, float* r1, float k, int begin, int end) {
 #pragma omp simd
-        for (int i = begin; i < end; ++i)
-            r.q[i] = r.q0[i] - w * r.c[i] * (r.dp_b[i] - r.dp_a[i]) +
-                     w * (positive(r.tilt[i]) * r.de_a[i] - positive(-r.tilt[i]) * r.de_b[i]);
-    } else {
+    for (int i = begin; i < end; ++i)
+        r1[i] = -k * ((qx[i] - qx[i - 1]) + (qy[i] - qy_up[i]));
+}
+
+TIDEMARK_CLONES void correct_row(
+    const float* q0, const float* c, const float* dp_a, const float* dp_b, float* q, float w, int begin, int end) {
 #pragma omp simd
-        for (int i = begin; i < end; ++i)
-            r.q[i] = r.q0[i] - w * r.c[i] * (r.dp_b[i] - r.dp_a[i]);
-    }
+    for (int i = begin; i < end; ++i)
+        q[i] = q0[i] - w * c[i] * (dp_b[i] - dp_a[i]);
 }
 
 TIDEMARK_CLONES int overdrawn(const GivenRow& r, int begin, int end) {

@@ -3,12 +3,12 @@
 
 namespace tidemark::water {
 
-struct CorrectRow {
-    const float *q0, *c, *dp_a, *dp_b, *de_a, *de_b, *tilt;
-    float* q;
-    float w; ///< dx/dt
-};
-void correct_row(const CorrectRow&, int begin, int end, bool tilted);
+/// What faces bring to each cell: r1 = -k div q.
+void gain_row(const float* qx, const float* qy, const float* qy_up, float* r1, float k, int begin, int end);
+
+/// q = q0 - w c (dp_b - dp_a), w = dx/dt.
+void correct_row(
+    const float* q0, const float* c, const float* dp_a, const float* dp_b, float* q, float w, int begin, int end);
 
 struct GivenRow {
     const float *h, *qx, *qy, *qy_up;
