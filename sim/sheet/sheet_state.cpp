@@ -2,7 +2,6 @@
 
 #include <cmath>
 
-#include "grid/rows.h"
 #include "sheet/relief.h"
 #include "sheet/stage.h"
 
@@ -65,41 +64,6 @@ SheetState SheetState::make(double width_m, double height_m, double cell_m, cons
     s.film_tiles = grid::TileSet(g.px, g.py);
     s.damp_tiles = grid::TileSet(g.px, g.py);
     return s;
-}
-
-void SheetState::wake() {
-    constexpr int tile = grid::TileSet::size;
-    const int tx = film_tiles.tiles_x(), ty = film_tiles.tiles_y();
-    // Moister, or drier, than the room by this much: there is something for air and fibre to do.
-    const double resting = half_equilibrium_kg_m2(paper, room.humidity), quiet = 0.001 * 0.5 * paper.basis_kg_m2;
-    constexpr int margin = 3; // cells a front may cross before the tiles are looked at again
-    film_tiles.set_all(false);
-    damp_tiles.set_all(false);
-    std::vector<std::uint8_t> film(static_cast<std::size_t>(tx) * ty), damp(film);
-    const auto mark = [&](std::vector<std::uint8_t>& flag, int i, int j) {
-        for (int dj = -margin; dj <= margin; dj += margin)
-            for (int di = -margin; di <= margin; di += margin)
-                if (inside(i + di, j + dj)) flag[(j + dj) / tile * tx + (i + di) / tile] = 1;
-    };
-    for (int tj = 0; tj < ty; ++tj)
-        for (int ti = 0; ti < tx; ++ti)
-            for (int j = tj * tile; j < std::min(geometry.ny, (tj + 1) * tile); ++j)
-                for (int i = ti * tile; i < std::min(geometry.nx, (ti + 1) * tile); ++i) {
-                    const int x = i % tile, y = j % tile;
-                    const bool rim = x < margin || y < margin || x >= tile - margin || y >= tile - margin;
-                    if (!rim && film[tj * tx + ti] && damp[tj * tx + ti]) continue;
-                    if (film_m(i, j) > 0) {
-                        mark(film, i, j), mark(damp, i, j);
-                    } else if (std::abs(front_kg_m2(i, j) - resting) > quiet || std::abs(back_kg_m2(i, j) - resting) > quiet) {
-                        mark(damp, i, j);
-                    }
-                }
-    for (int k = 0; k < tx * ty; ++k) {
-        film_tiles.set(k % tx, k / tx, film[k]);
-        damp_tiles.set(k % tx, k / tx, damp[k]);
-    }
-    film_tiles.rebuild();
-    damp_tiles.rebuild();
 }
 
 } // namespace tidemark::sheet

@@ -1,0 +1,128 @@
+// Which tiles have something to do: each cell speaks for the tiles within its margin. Tiles are looked at in three
+// bands, whose upper and lower ones may wake the tiles above and below; a band is left as soon as its answer is known.
+#include "grid/rows.h"
+#include "sheet/sheet_state.h"
+
+#include <array>
+
+namespace tidemark::sheet {
+namespace {
+
+constexpr int tile = grid::TileSet::size;
+constexpr int margin = 3; // cells a front may cross before the tiles are looked at again
+
+struct Quiet {
+    double resting_kg_m2, apart_kg_m2; ///< nothing to do for air and fibre while a half is this near the room's
+};
+
+/// Adds a row of a tile: where there is film, and where film or moisture.
+TIDEMARK_CLONES void look_at_row(int n,
+                                 double resting,
+                                 double apart,
+                                 const float* __restrict film,
+                                 const double* __restrict front,
+                                 const double* __restrict back,
+                                 std::int32_t* __restrict has_film,
+                                 std::int32_t* __restrict has_damp) {
+    for (int i = 0; i < n; ++i) {
+        const std::int32_t wet = film[i] > 0;
+        const double f = front[i] - resting, b = back[i] - resting;
+        const std::int32_t moist = (f > apart) | (f < -apart) | (b > apart) | (b < -apart);
+        has_film[i] |= wet;
+        has_damp[i] |= wet | moist;
+    }
+}
+
+bool any(const std::int32_t* flags, int begin, int end) {
+    std::int32_t sum = 0;
+    for (int i = begin; i < end; ++i)
+        sum |= flags[i];
+    return sum != 0;
+}
+
+/// Of one band: whether the left margin, any cell, and the right margin have it.
+struct Sides {
+    bool left = false, any = false, right = false;
+    bool all() const { return left && any && right; }
+};
+
+/// `n` cells of the tile are on the sheet, and `beyond` more to its right.
+Sides sides_of(const std::int32_t* flags, int n, int beyond) {
+    // Of the last columns only those whose margin ends on the sheet; on its right rim there is no tile to wake.
+    const int begin = tile - margin, end = std::min(n, begin + std::max(beyond, 0));
+    return {.left = any(flags, 0, std::min(margin, n)),
+            .any = any(flags, 0, n),
+            .right = begin >= end || any(flags, begin, end)};
+}
+
+struct Band {
+    Sides film, damp;
+};
+
+Band look_at_band(const SheetState& s, const Quiet& quiet, int i, int j_begin, int j_end) {
+    alignas(64) std::int32_t film[tile] = {}, damp[tile] = {};
+    const int n = std::min(tile, s.geometry.nx - i), beyond = s.geometry.nx - i - tile;
+    Band band;
+    for (int j = j_begin; j < j_end; ++j) {
+        look_at_row(n, quiet.resting_kg_m2, quiet.apart_kg_m2, s.film_m.row(j) + i, s.front_kg_m2.row(j) + i,
+                    s.back_kg_m2.row(j) + i, film, damp);
+        if ((j - j_begin) % 4 != 0 && j + 1 < j_end)
+            continue;
+        band = {sides_of(film, n, beyond), sides_of(damp, n, beyond)};
+        if (band.film.all())
+            break;
+    }
+    return band;
+}
+
+using Bands = std::array<Band, 3>; ///< top margin, middle, bottom margin
+
+Bands look_at_tile(const SheetState& s, const Quiet& quiet, int ti, int tj) {
+    const int top = tj * tile, ny = s.geometry.ny, end = std::min(top + tile, ny);
+    const int upper = std::min(top + margin, end), lower = std::clamp(end, upper, top + tile - margin);
+    // As to the right: rows whose margin ends on the sheet wake the tile below.
+    const int reaching = std::clamp(ny - margin, lower, end);
+    Bands bands{look_at_band(s, quiet, ti * tile, top, upper), look_at_band(s, quiet, ti * tile, upper, lower),
+                look_at_band(s, quiet, ti * tile, lower, reaching)};
+    const Band rest = look_at_band(s, quiet, ti * tile, reaching, end);
+    const auto join = [](Sides& to, const Sides& from) {
+        to.left |= from.left, to.any |= from.any, to.right |= from.right;
+    };
+    join(bands[1].film, rest.film), join(bands[1].damp, rest.damp);
+    return bands;
+}
+
+/// Whether the tile is awake by what it and its neighbours hold.
+bool awake(const std::vector<Bands>& seen, int tx, int ty, int ti, int tj, Sides Band::* what) {
+    const auto side = [&](int i, int j, int band) -> Sides {
+        return i >= 0 && j >= 0 && i < tx && j < ty ? seen[static_cast<std::size_t>(j) * tx + i][band].*what : Sides{};
+    };
+    const auto column = [&](int i, bool Sides::* part) {
+        bool on = side(i, tj - 1, 2).*part || side(i, tj + 1, 0).*part;
+        for (int band = 0; band < 3; ++band)
+            on = on || side(i, tj, band).*part;
+        return on;
+    };
+    return column(ti - 1, &Sides::right) || column(ti, &Sides::any) || column(ti + 1, &Sides::left);
+}
+
+} // namespace
+
+void SheetState::wake() {
+    const int tx = film_tiles.tiles_x(), ty = film_tiles.tiles_y();
+    const Quiet quiet{half_equilibrium_kg_m2(paper, room.humidity), 0.001 * 0.5 * paper.basis_kg_m2};
+    std::vector<Bands> seen(static_cast<std::size_t>(tx) * ty);
+    grid::for_rows(ty, static_cast<long>(geometry.nx) * geometry.ny, [&](int tj) {
+        for (int ti = 0; ti < tx; ++ti)
+            seen[static_cast<std::size_t>(tj) * tx + ti] = look_at_tile(*this, quiet, ti, tj);
+    });
+    for (int tj = 0; tj < ty; ++tj)
+        for (int ti = 0; ti < tx; ++ti) {
+            film_tiles.set(ti, tj, awake(seen, tx, ty, ti, tj, &Band::film));
+            damp_tiles.set(ti, tj, awake(seen, tx, ty, ti, tj, &Band::damp));
+        }
+    film_tiles.rebuild();
+    damp_tiles.rebuild();
+}
+
+} // namespace tidemark::sheet
