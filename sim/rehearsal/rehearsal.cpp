@@ -10,12 +10,12 @@
 #include "grid/csv.h"
 #include "grid/largest.h"
 #include "grid/problem.h"
-#include "grid/rows.h"
 #include "pigment/bind.h"
 #include "pigment/stir.h"
 #include "pigment/transport.h"
 #include "pigment/viscosity.h"
 #include "plan/coverage.h"
+#include "rehearsal/count_stages.h"
 
 namespace tidemark::rehearsal {
 namespace {
@@ -31,6 +31,14 @@ constexpr double slow_step_s = 0.25; // uptake, drying and settling take minutes
 sheet::BoardKind kind_of(plan::Board b) {
     return b == plan::Board::open ? sheet::BoardKind::open
            : b == plan::Board::absorbent ? sheet::BoardKind::absorbent : sheet::BoardKind::sealed;
+}
+
+grid::Field<std::uint8_t> cells_of(const plan::Plan& plan, int area, const sheet::Geometry& g) {
+    const grid::Field<float> cover = plan::coverage(plan, area, g.nx, g.ny);
+    grid::Field<std::uint8_t> cells(g.nx, g.ny);
+    for (int j = 0; j < g.ny; ++j)
+        for (int i = 0; i < g.nx; ++i) cells(i, j) = cover(i, j) >= plan::half_covered;
+    return cells;
 }
 
 /// Adds the time until it goes out of scope.
@@ -57,7 +65,7 @@ Rehearsal::Rehearsal(const plan::Plan& plan, const Options& options)
     sheet_.tilt_rad = plan.tilt_rad;
     sheet_.tilt_direction_rad = plan.tilt_direction_rad;
     for (std::size_t a = 0; a < plan.areas.size(); ++a)
-        areas_.push_back(plan::coverage(plan, static_cast<int>(a), sheet_.geometry.nx, sheet_.geometry.ny));
+        areas_.push_back(cells_of(plan, static_cast<int>(a), sheet_.geometry));
     ledger_.pigment_laid_kg.assign(plan.pigments.size(), 0);
     ledger_.pigment_lifted_kg.assign(plan.pigments.size(), 0);
     const sheet::LedgerLine start = sheet::check(sheet_, ledger_);
@@ -233,27 +241,14 @@ void Rehearsal::look_at_stages() {
     if (stages_at_s_ >= 0 && sheet_.time_s - stages_at_s_ < stages_every_s && sheet_.time_s != next_sample_s_) return;
     Stopwatch watch(cost_.seconds[4]);
     stages_at_s_ = sheet_.time_s;
-    const sheet::StageRule rule = sheet::stage_rule(sheet_);
-    const int nx = sheet_.geometry.nx, ny = sheet_.geometry.ny, n = static_cast<int>(areas_.size());
-    // Counts are whole numbers: their sum does not depend on the order.
-    std::vector<long> counts(static_cast<std::size_t>(ny) * (n + 1) * 4, 0);
-    grid::for_rows(ny, static_cast<long>(nx) * ny, [&](int j) {
-        long* row = counts.data() + static_cast<std::size_t>(j) * (n + 1) * 4;
-        for (int i = 0; i < nx; ++i) {
-            const int stage = static_cast<int>(sheet::stage_of(rule, sheet_.film_m(i, j), sheet_.front_kg_m2(i, j)));
-            ++row[n * 4 + stage];
-            for (int a = 0; a < n; ++a) row[a * 4 + stage] += areas_[a](i, j) >= plan::half_covered;
-        }
-    });
-    stages_now_.assign(n + 1, {});
-    for (int a = 0; a <= n; ++a) {
-        long sum[4] = {}, all = 0;
-        for (int j = 0; j < ny; ++j)
-            for (int k = 0; k < 4; ++k) sum[k] += counts[(static_cast<std::size_t>(j) * (n + 1) + a) * 4 + k];
-        for (long k : sum) all += k;
+    const std::vector<StageCount> counts = count_stages(sheet_, areas_);
+    stages_now_.assign(counts.size(), {});
+    for (std::size_t a = 0; a < counts.size(); ++a) {
+        const auto& cells = counts[a].cells;
+        const long all = cells[0] + cells[1] + cells[2] + cells[3];
         stages_now_[a].time_s = sheet_.time_s;
-        stages_now_[a].area = a == n ? plan::whole_sheet : a;
-        for (int k = 0; k < 4; ++k) stages_now_[a].share[k] = all ? static_cast<double>(sum[k]) / all : k == 3;
+        stages_now_[a].area = a == areas_.size() ? plan::whole_sheet : static_cast<int>(a);
+        for (int k = 0; k < 4; ++k) stages_now_[a].share[k] = all ? static_cast<double>(cells[k]) / all : k == 3;
     }
 }
 

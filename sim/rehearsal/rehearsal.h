@@ -77,7 +77,7 @@ class Rehearsal {
     pigment::PigmentWorkspace pigment_;
     StepSize step_size_;
     std::vector<StepState> steps_;
-    std::vector<grid::Field<float>> areas_; ///< coverage by area
+    std::vector<grid::Field<std::uint8_t>> areas_; ///< by area: 1 in its cells
     std::vector<sheet::StageSample> stages_now_; ///< of every area and the sheet (last)
     materials::Room room_;                  ///< as the plan has it
     double next_sample_s_ = 0, next_check_s_ = 0, next_frame_s_ = 0, stages_at_s_ = -1;
