@@ -39,21 +39,21 @@ void gather_share(SidewaysVapour& a, const sheet::Geometry& g) {
 
 /// v at cells begin ... end of row j (a tile's width), straight between coarse cell centres.
 void excess_of(const SidewaysVapour& a, int j, int begin, int end, float* out) {
+    constexpr int width = grid::TileSet::size;
     const float b = static_cast<float>(a.block);
     const float y = (static_cast<float>(j) + 0.5f) / b - 0.5f + static_cast<float>(a.margin);
-    const int J = static_cast<int>(y);
+    const int J = static_cast<int>(y), first = begin / a.block + a.margin - 1, n = (end - begin - 1) / a.block + 3;
     const float fy = y - static_cast<float>(J);
-    const float *top = a.excess.row(J), *below = a.excess.row(J + 1);
-    const auto at = [&](int I) { return top[I] + fy * (below[I] - top[I]); };
-    for (int first = begin; first < end; first += a.block) {
-        const int I = first / a.block + a.margin;
-        const float v[3] = {at(I - 1), at(I), at(I + 1)};
-        for (int k = 0; k < std::min(a.block, end - first); ++k) {
-            const float x =
-                (static_cast<float>(k) + 0.5f) / b + 0.5f; // from the coarse centre on the left, 0.5 ... 1.5
-            const int left = x >= 1;
-            out[first - begin + k] = v[left] + (x - static_cast<float>(left)) * (v[left + 1] - v[left]);
-        }
+    const float *top = a.excess.row(J) + first, *below = a.excess.row(J + 1) + first;
+    float v[width + 2];
+    for (int I = 0; I < n; ++I)
+        v[I] = top[I] + fy * (below[I] - top[I]);
+    for (int k = 0; k < a.block; ++k) {
+        const float x = (static_cast<float>(k) + 0.5f) / b + 0.5f; // from the coarse centre on the left, 0.5 ... 1.5
+        const int left = x >= 1;
+        const float t = x - static_cast<float>(left);
+        for (int I = left, i = k; i < end - begin; ++I, i += a.block)
+            out[i] = v[I] + t * (v[I + 1] - v[I]);
     }
 }
 
@@ -97,6 +97,7 @@ void prepare(SidewaysVapour& a, const sheet::Geometry& g, double layer_m) {
     a.factor.resize(g.px, g.py, 1.0f);
     a.wet.resize(g.px, g.py, 0);
     a.across2.resize(g.px, g.py, 0);
+    a.least2.resize(g.px / grid::TileSet::size, g.py, 0);
     a.wet_cells = 0;
     a.reach = std::max(2, static_cast<int>(std::ceil(2 * layer_m / g.cell_m)));
     a.edge.clear(), a.inside.clear();

@@ -38,6 +38,7 @@ struct SidewaysVapour {
     Field<std::uint8_t> wet; ///< cell: as seen at the last update
     std::int64_t wet_cells = 0;
     Field<std::int32_t> across2;     ///< cell: square of the distance to dry along the row, in cells
+    Field<std::int32_t> least2;      ///< row of a tile: the least of its across2
     int reach = 0;                   ///< cells to which distances are measured
     std::vector<float> edge, inside; ///< e and v_h by distance, 8 entries a cell
     std::vector<float> row_change;
