@@ -15,7 +15,7 @@
 #include <fmt/core.h>
 #include <omp.h>
 
-TIDEMARK_CALM_THREADS
+TIDEMARK_BRISK_THREADS
 
 namespace {
 

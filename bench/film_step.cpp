@@ -22,7 +22,7 @@
 #include <tuple>
 #include <utility>
 
-TIDEMARK_CALM_THREADS
+TIDEMARK_BRISK_THREADS
 
 namespace {
 

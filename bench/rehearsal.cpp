@@ -9,10 +9,11 @@
 
 #include "grid/calm_threads.h"
 #include "grid/files.h"
+#include "grid/give_way.h"
 #include "plan/read_plan.h"
 #include "rehearsal/rehearsal.h"
 
-TIDEMARK_CALM_THREADS
+TIDEMARK_BRISK_THREADS
 
 using namespace tidemark;
 
@@ -37,7 +38,8 @@ plan::Plan large_wash(const materials::Presets& presets, double tilt_rad) {
 void run(const char* name, const plan::Plan& plan, double until_s) {
     const auto start = std::chrono::steady_clock::now();
     rehearsal::Rehearsal r(plan, {.cell_m = 0.5e-3, .until_s = until_s});
-    while (r.step()) {}
+    grid::GiveWay way;
+    while (way.during([&] { return r.step(); })) {}
     const double wall_s = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
     rusage usage{};
     getrusage(RUSAGE_SELF, &usage);

@@ -3,5 +3,6 @@
 #include "grid/rows.h"
 TIDEMARK_CALM_THREADS
 
-// Small sheets use threads too, or "the same bytes for any number of threads" would be asked of one thread only.
-[[maybe_unused]] static const bool lowered = [] { return (tidemark::grid::parallel_from_cells = 16384) > 0; }();
+// The sheets that are asked for "the same bytes for any number of threads" have more cells than this. Threads that
+// sleep are slow to wake: smaller loops are left to one.
+[[maybe_unused]] static const bool set = [] { return (tidemark::grid::parallel_from_cells = 16384) > 0; }();

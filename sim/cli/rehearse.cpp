@@ -11,6 +11,7 @@
 #include "cli/progress.h"
 #include "grid/csv.h"
 #include "grid/files.h"
+#include "grid/give_way.h"
 #include "grid/problem.h"
 #include "materials/cautions.h"
 #include "plan/read_plan.h"
@@ -51,7 +52,8 @@ bool rehearse_plan(const RehearseOptions& o) {
 
     rehearsal::Rehearsal run(plan, options);
     Progress progress(plan, !o.quiet && isatty(fileno(stderr)) != 0);
-    while (run.step()) {
+    grid::GiveWay way;
+    while (way.during([&] { return run.step(); })) {
         progress.show(run);
         if (run.frame_due()) report::write_frame(run.sheet(), out);
         if (interrupted) {

@@ -23,10 +23,10 @@
 
 namespace tidemark::grid {
 
-/// From how many cells on a loop is shared out: waking a sleeping thread costs some 50 µs, as much as a light loop
-/// over that many cells.
-/// Results don't depend on it; the tests lower it, so that small sheets use threads too.
-inline long parallel_from_cells = 65536;
+/// From how many cells on a loop is shared out: a light loop over that many takes some 5 µs, handing half of it to
+/// a thread that still spins about as much. One that sleeps takes 50 µs to wake (calm_threads.h).
+/// Results don't depend on it.
+inline long parallel_from_cells = 8192;
 
 /// f(j) for every row, shared out among threads in fixed blocks; `cells` is the work in the loop, small jobs run on
 /// the calling thread.

@@ -1,6 +1,6 @@
 #include "cli/run.h"
 #include "grid/calm_threads.h"
 
-TIDEMARK_CALM_THREADS
+TIDEMARK_BRISK_THREADS
 
 int main(int argc, char** argv) { return tidemark::cli::run(argc, argv); }
