@@ -34,4 +34,9 @@ void TileSet::rebuild() {
     first_[tiles_y_] = static_cast<int>(spans_.size());
 }
 
+bool TileSet::covers(const TileSet& other) const {
+    return std::equal(awake_.begin(), awake_.end(), other.awake_.begin(), other.awake_.end(),
+                      [](std::uint8_t here, std::uint8_t there) { return here != 0 || there == 0; });
+}
+
 } // namespace tidemark::grid

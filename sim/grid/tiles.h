@@ -32,6 +32,7 @@ class TileSet {
     std::int64_t cells() const { return cells_; } ///< awake cells
     bool any() const { return cells_ > 0; }
     bool same_as(const TileSet& other) const { return awake_ == other.awake_; }
+    bool covers(const TileSet& other) const; ///< whether all that is awake there, of the same size, is awake here
 
   private:
     int nx_ = 0, ny_ = 0, tiles_x_ = 0, tiles_y_ = 0;

@@ -34,12 +34,20 @@ FilmSolver::FilmSolver(const SheetState& s, const FilmParams& p) : grid_(s.geome
 void FilmSolver::wake(SheetState& s, const FilmParams& p) {
     if (awake_.same_as(s.film_tiles))
         return update_ways(s, p);
+    const bool slept = awake_.tiles_x() == 0 || !s.film_tiles.covers(awake_);
     awake_ = s.film_tiles;
-    grid_.set_spans(s.film_tiles);
+    grid_.set_spans(s.film_tiles, slept);
     // A step writes awake cells only and then swaps the two fields: what sleeps must be the same in both.
-    s.film_before_m = s.film_m;
+    grid::for_rows(s.geometry.py, static_cast<long>(s.geometry.px) * s.geometry.py,
+                   [&](int j) { std::copy_n(s.film_m.row(j), s.geometry.px, s.film_before_m.row(j)); });
     warm_ = false;
-    // What sleeps is closed and still, so that no water can cross into a tile that nobody updates.
+    if (slept)
+        still_what_sleeps(s);
+    update_ways(s, p);
+}
+
+/// What sleeps is closed and still, so that no water can cross into a tile that nobody updates.
+void FilmSolver::still_what_sleeps(SheetState& s) {
     for (auto* f : {&q0x_, &q0y_, &cx_, &cy_, &way_, &p_, &ahead_})
         f->fill(0.0f);
     for (int j = 0; j < s.geometry.py; ++j) {
@@ -52,7 +60,6 @@ void FilmSolver::wake(SheetState& s, const FilmParams& p) {
             still(span.begin), from = span.end;
         still(s.geometry.px);
     }
-    update_ways(s, p);
 }
 
 void FilmSolver::update_ways(SheetState& s, const FilmParams& p) { pinned_ = set_ways(s, p, way_); }

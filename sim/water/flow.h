@@ -52,6 +52,7 @@ class FilmSolver {
     bool follows_ = false; ///< the fluxes of the sheet are those of the step before, nothing has landed since
     double last_dt_s_ = 0;
     std::vector<int> overdrawn_; ///< cells a row that would give more than they have
+    void still_what_sleeps(SheetState&);
     const Field<float>& depth_ahead(const SheetState&, double dt_s);
     static Slope slope_of(const SheetState&, const FilmParams&);
     void find_pressure(const SheetState&, const FilmParams&);

@@ -72,7 +72,7 @@ Multigrid::Multigrid(int nx, int ny, double G_fine) {
     set_spans(grid::TileSet(levels_.front().nx, levels_.front().ny, true));
 }
 
-void Multigrid::set_spans(const grid::TileSet& tiles) {
+void Multigrid::set_spans(const grid::TileSet& tiles, bool slept) {
     int size = grid::TileSet::size;
     for (std::size_t l = 0; l < levels_.size(); ++l, size /= 2) {
         Level& v = levels_[l];
@@ -94,6 +94,8 @@ void Multigrid::set_spans(const grid::TileSet& tiles) {
     }
     stubborn_.clear();
     // What falls asleep must not leave its last increments to be read by its neighbours.
+    if (!slept)
+        return;
     for (Level& v : levels_)
         for (auto* f : {&v.cx, &v.cy, &v.de, &v.dp, &v.r1, &v.r2, &v.wet, &v.lone})
             f->fill(0.0f);

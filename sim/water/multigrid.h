@@ -43,7 +43,7 @@ class Multigrid {
   public:
     Multigrid() = default;
     Multigrid(int nx, int ny, double G_fine);
-    void set_spans(const grid::TileSet&);
+    void set_spans(const grid::TileSet&, bool slept = true); ///< slept: whether a tile has fallen asleep
     void take(int j, const FineRow&, int begin, int end); ///< begin and end even
     void coarsen();                                       ///< after every row was taken
     void scale(float factor);                             ///< the last increments, as a guess of the next
