@@ -1,6 +1,7 @@
 #include "pigment/carrier_detail.h"
 #include "pigment/substance_detail.h"
 #include "pigment/substep.h"
+#include "pigment/through.h"
 #include "pigment/transport_rows.h"
 
 #include <utility>
@@ -19,8 +20,8 @@ struct Seam {
 /// above and below are edge rows. `more`: the next block, still unmoved, follows.
 class Window {
   public:
-    Window(const PigmentWorkspace& w, const EdgeRows& edge, const Piece& p, const Masses& m, Seam& seam, bool more)
-        : w_(w), edge_(edge), p_(p), m_(m), seam_(seam), more_(more) {}
+    Window(const PigmentWorkspace& w, std::size_t k, const Piece& p, const Masses& m, Seam& seam, bool more)
+        : w_(w), k_(k), edge_(w.edges[k]), p_(p), m_(m), seam_(seam), more_(more) {}
 
     void bring(int j, Carrier& lower, Carrier& upper) {
         const int t = p_.block.tile_row, b = p_.block.begin;
@@ -41,6 +42,7 @@ class Window {
         if (more_)
             look_row(2, {rise.up_share + n, rise.per_lower + n, rise.per_upper + n}, lower + n, upper + n,
                      c_lower + n, c_upper + n);
+        patch_through_flow(w_, k_, j, b, more_ ? n + 2 : n, c_lower, c_upper);
         for (int i = 0; i < 2; ++i) {
             if (!more_)
                 c_lower[n + i] = c_upper[n + i] = 0;
@@ -50,6 +52,7 @@ class Window {
         }
     }
     const PigmentWorkspace& w_;
+    std::size_t k_;
     const EdgeRows& edge_;
     const Piece& p_;
     const Masses& m_;
@@ -58,13 +61,13 @@ class Window {
 };
 
 void carry_block(const PigmentWorkspace& w,
-                 const EdgeRows& edge,
+                 std::size_t k,
                  const Piece& p,
                  const Masses& m,
                  Seam& seam,
                  bool more,
                  float dt_per_dx) {
-    Window window(w, edge, p, m, seam, more);
+    Window window(w, k, p, m, seam, more);
     Carrier lower(w, p, true, dt_per_dx), upper(w, p, false, dt_per_dx);
     for (int j = p.top - 2; j < p.top + 2; ++j)
         window.bring(j, lower, upper);
@@ -85,7 +88,7 @@ void carry_run(sheet::SheetState& s, const PigmentWorkspace& w, const Block& run
     Seam seam;
     for (int b = run.begin; b < run.end; b += Block::columns) {
         const int end = std::min(b + Block::columns, run.end);
-        carry_block(w, w.edges[k], Piece(s, {run.tile_row, b, end}), m, seam, end < run.end, dt_per_dx);
+        carry_block(w, k, Piece(s, {run.tile_row, b, end}), m, seam, end < run.end, dt_per_dx);
     }
 }
 

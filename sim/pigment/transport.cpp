@@ -3,6 +3,7 @@
 #include "grid/rows.h"
 #include "pigment/faces_detail.h"
 #include "pigment/substep.h"
+#include "pigment/through.h"
 #include "pigment/transport_rows.h"
 
 #include <algorithm>
@@ -57,13 +58,17 @@ TransportMoved advect(sheet::SheetState& s, PigmentWorkspace& w, double dt_s) {
     w.fit(s);
     list_blocks(s.film_tiles, Block::columns, w.blocks);
     list_blocks(s.film_tiles, s.film_m.nx(), w.strips);
+    w.marked.resize(w.blocks.size());
     clear_sleepers(s, w);
     const double whole = dt_s / s.geometry.cell_m;
     const double cfl = worst_share(s, w, static_cast<float>(whole));
     const int n = static_cast<int>(std::clamp(std::ceil(cfl / 0.9), 1.0, static_cast<double>(most_substeps)));
     const float k = static_cast<float>(whole / n);
     for (int step = 0; step < n; ++step) {
-        for_blocks(s, w.blocks, [&](int, const Block& b) { look(s, w, b, k, static_cast<float>(step)); });
+        const float done = static_cast<float>(step);
+        for_blocks(s, w.blocks, [&](int number, const Block&) { look_at_water(s, w, number, k, done); });
+        find_through_flow(s, w, k, done);
+        for_blocks(s, w.blocks, [&](int, const Block& b) { look(s, w, b); });
         for_blocks(s, w.strips, [&](int, const Block& b) { carry(s, w, b, k); });
     }
     return {.substeps = n, .worst_cfl = cfl};

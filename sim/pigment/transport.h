@@ -12,10 +12,10 @@
 /// (his harmonic one, 1974, costs a division and flattens a cone by 4 % more). The slope is shortened by the share of
 /// the half's water that leaves the cell through all faces, which keeps concentrations between those of the
 /// neighbours in two dimensions too (unsplit, without corner terms: in one dimension the share through that face
-/// would do). Next to a dry cell the slope is 0. Sub-steps n = ceil(CFL/0.9), at most 2, the depth stepped along. Two
-/// are enough for fluxes limited to what the cells hold, and for a wash that drains four cells of its waves a step.
-/// A thin cell that more water runs through than it ever held gives all its pigment in each sub-step: at the head of
-/// a wash that runs down a board pigment lags behind its water by a cell or two.
+/// would do). Next to a dry cell the slope is 0. Sub-steps n = ceil(CFL/0.9), at most 2, the depth stepped along.
+/// Cells that more water runs through in a sub-step than they hold give at the concentration that their inflow leaves
+/// in them (through.h): stable at any CFL, but first order, so that the head of a wash running down a board is smeared
+/// over some cells.
 ///
 /// Reads   film_before_m, flux_x_m2_s, flux_y_m2_s, film_tiles. Faces of a sleeping tile count as closed.
 /// Writes  afloat_lower, afloat_upper of each pigment, gum_lower_kg_m2, gum_upper_kg_m2 of awake tiles.

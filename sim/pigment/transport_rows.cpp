@@ -6,6 +6,7 @@
 #include "pigment/transport.h"
 
 #include <cmath>
+#include <cstdint>
 
 namespace tidemark::pigment {
 namespace {
@@ -37,11 +38,12 @@ TIDEMARK_CLONES float cfl_row(int n, const float* film, RowFaces f, float dt_per
     return worst;
 }
 
-TIDEMARK_CLONES void water_row(int n, const float* film, RowFaces f, float k, float done, WaterRow w) {
+TIDEMARK_CLONES bool water_row(int n, const float* film, RowFaces f, float k, float done, WaterRow w) {
     const float *left = f.left, *above = f.above, *below = f.below; // g++ 12 vectorises no structs left in memory
     float *per_lower = w.per_lower, *per_upper = w.per_upper, *out_m = w.out_m, *up = w.up_share,
           *down = w.down_share;
-#pragma omp simd
+    std::int32_t marked = 0;
+#pragma omp simd reduction(| : marked)
     for (int i = 0; i < n; ++i) {
         const float div = k * ((left[i + 1] - left[i]) + (below[i] - above[i]));
         const float out = k * out_of(left[i], left[i + 1], above[i], below[i]);
@@ -51,12 +53,18 @@ TIDEMARK_CLONES void water_row(int n, const float* film, RowFaces f, float k, fl
         // Rounding must not let a half give more than it has: then it gives all.
         const float lower = larger(half - rise, lower_share * out), upper = larger(half + rise, upper_share * out);
         const float wet = half > no_depth_m ? 1.0f : 0.0f;
-        per_lower[i] = (lower > no_depth_m ? wet : 0.0f) / larger(lower, no_depth_m);
-        per_upper[i] = wet / larger(upper, no_depth_m);
-        out_m[i] = out;
+        const float given = upper_share * out, leaves = larger(given, no_depth_m);
+        const std::int32_t through = (leaves > half + rise) & (given > no_depth_m) & (div < 0.999f * out);
+        marked |= through;
+        const float gives_lower = (lower > no_depth_m ? wet : 0.0f) / larger(lower, no_depth_m);
+        const float gives_upper = wet / larger(upper, no_depth_m);
+        per_lower[i] = through ? through_per_m : gives_lower;
+        per_upper[i] = through ? through_per_m : gives_upper;
+        out_m[i] = through ? 1 / through_per_m : out;
         up[i] = wet * rise / larger(half, no_depth_m);
         down[i] = sink / larger(half + gain, no_depth_m);
     }
+    return marked != 0;
 }
 
 TIDEMARK_CLONES void raise_row(int n,

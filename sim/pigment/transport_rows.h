@@ -16,7 +16,9 @@ float cfl_row(int n, const float* film, RowFaces, float dt_per_dx);
 struct WaterRow {
     float *per_lower, *per_upper, *out_m, *up_share, *down_share;
 };
-void water_row(int n, const float* film_before, RowFaces, float dt_per_dx, float done, WaterRow);
+/// Returns whether it marked any cell as one of through-flow.
+bool water_row(int n, const float* film_before, RowFaces, float dt_per_dx, float done, WaterRow);
+constexpr float through_per_m = 1e-20f; ///< in per_lower and per_upper of such a cell: no slopes in it or beside it
 
 /// Rising water carries; then concentrations.
 struct RiseRow {

@@ -5,7 +5,9 @@
 #include "pigment/grain.h"
 #include "sheet/sheet_state.h"
 
+#include <array>
 #include <cstdint>
+#include <utility>
 #include <vector>
 
 namespace tidemark::pigment {
@@ -27,12 +29,35 @@ struct EdgeRows {
 /// nothing passes to the next tile in a sub-step.
 enum Filled : std::uint8_t { somewhere = 1, top = 2, bottom = 4, left = 8, right = 16 };
 
+/// Cells that more water runs through in a sub-step than they hold (through.h).
+struct ThroughFlow {
+    struct Source {
+        int i = 0, j = 0;
+        int cell = -1;     ///< in cells, if it is one of them
+        float water_m = 0; ///< in one sub-step
+    };
+    struct Cell {
+        int i = 0, j = 0;
+        float lower_m = 0, upper_m = 0; ///< depths of the halves before anything comes
+        float in_m = 0, out_m = 0;
+        std::array<Source, 4> from{};
+        int sources = 0;
+    };
+    std::vector<Cell> cells;                      ///< by row, then column
+    std::vector<int> row_begin;                   ///< of the cells of a row; one more than there are rows
+    std::vector<int> order;                       ///< of cells, along the flow
+    bool rings = false;                           ///< some water runs in a ring, so no order is perfect
+    std::vector<std::vector<float>> lower, upper; ///< by substance and cell, kg/m³: what leaves
+};
+
 struct PigmentWorkspace {
     std::vector<Block> blocks, strips;       ///< awake, remade every step; a strip is as wide as it can be
     grid::TileSet held;                      ///< tiles whose scratch is not zero
-    grid::Field<float> per_lower, per_upper; ///< 1/m: one over the depth that leaves the half; 0 when dry
+    grid::Field<float> per_lower, per_upper; ///< 1/m: one over the depth that leaves the half; 0 when dry, next to nothing in through-flow
     grid::Field<float> out_m;                ///< depth of water that leaves the cell in one sub-step
     grid::Field<float> up_share, down_share; ///< share of one half's water that the other takes in a sub-step
+    std::vector<std::vector<std::pair<int, int>>> marked; ///< by block: rows and columns of cells of through-flow
+    ThroughFlow through;
     std::vector<EdgeRows> edges;             ///< pigments in order, the gum last
     std::vector<GrainMotion> motion;         ///< one a pigment
     std::vector<float> worst;                ///< by block
