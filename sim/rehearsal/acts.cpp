@@ -6,6 +6,7 @@
 
 #include "air/moist_air.h"
 #include "grid/csv.h"
+#include "grid/units.h"
 #include "rehearsal/rehearsal.h"
 #include "sheet/stage.h"
 
@@ -16,6 +17,10 @@ sheet::CellStage cell_stage(plan::Stage s) { return static_cast<sheet::CellStage
 
 /// A travelling hand is followed in a hundred strokes, each of a quarter of a second to two seconds.
 double tick_s(const hand::Work& work) { return std::clamp(0.01 * work.end_s, 0.25, 2.0); }
+
+bool lays_anything(const plan::Act& act) {
+    return !std::holds_alternative<plan::Tilt>(act) && !std::holds_alternative<plan::Dry>(act);
+}
 
 /// Warm air is room air made hotter: it holds the same vapour, so it is drier.
 materials::Room warmed(materials::Room room, const plan::Dry& dry) {
@@ -82,6 +87,7 @@ bool Rehearsal::wait_is_over(const StepState& s, const plan::Dry& dry, bool& gav
 }
 
 void Rehearsal::begin(int k, double waited_s, bool gave_up) {
+    catch_up();
     StepState& s = steps_[k];
     const plan::Step& step = plan_.steps[k];
     s.begun = true;
@@ -93,6 +99,10 @@ void Rehearsal::begin(int k, double waited_s, bool gave_up) {
     act.pigment_kg.assign(sheet_.pigments.size(), 0);
     act.touched.resize(sheet_.geometry.nx, sheet_.geometry.ny);
     act.met.resize(sheet_.geometry.nx, sheet_.geometry.ny, static_cast<std::uint8_t>(sheet::CellStage::dry));
+    if (step.area() >= 0 && s.work.touches.empty() && s.work.back_kg_m2 == 0 && lays_anything(step.act))
+        record_.warnings.push_back(
+            fmt::format("step \"{}\" laid nothing: at cells of {:.3g} mm no cell is covered by {}", step.name,
+                        grid::mm_from_m(sheet_.geometry.cell_m), plan_.areas[step.area()].name));
     if (gave_up)
         record_.warnings.push_back(fmt::format("step \"{}\" began at {} because its longest wait had run out",
                                                step.name, grid::clock_text(sheet_.time_s)));
@@ -110,6 +120,7 @@ void Rehearsal::begin(int k, double waited_s, bool gave_up) {
 }
 
 void Rehearsal::end(int k) {
+    catch_up();
     StepState& s = steps_[k];
     s.done = true;
     s.end_s = sheet_.time_s;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <utility>
 
 #include "air/moist_air.h"
 #include "grid/csv.h"
@@ -111,12 +112,9 @@ bool Rehearsal::step() {
     const double taken_s = sheet_.film_tiles.any() ? advance_film(std::min(room_left_s, step_size_.film_s()))
                                                    : std::min(room_left_s, StepSize::longest_quiet_s);
     if (!sheet_.film_tiles.any()) ++cost_.quiet_steps;
-    // What is slow need not follow a running film step by step; it is up to date at every event.
+    // What is slow need not follow a running film step by step.
     slow_s_ += taken_s;
-    if (slow_s_ >= slow_step_s || taken_s > 0.999999 * room_left_s || !sheet_.film_tiles.any()) {
-        advance_processes(slow_s_);
-        slow_s_ = 0;
-    }
+    if (slow_s_ >= slow_step_s || taken_s > 0.999999 * room_left_s || !sheet_.film_tiles.any()) catch_up();
     sheet_.time_s += taken_s;
     if (options_.frame_every_s > 0 && sheet_.time_s >= next_frame_s_ - 1e-9) {
         frame_due_ = true;
@@ -131,6 +129,7 @@ double Rehearsal::next_event_s() const {
     double next = now + StepSize::longest_quiet_s;
     const auto at = [&](double t) { if (t > now + 1e-9) next = std::min(next, t); };
     at(next_sample_s_);
+    at(options_.longest_s);
     if (options_.until_s > 0) at(options_.until_s);
     if (options_.frame_every_s > 0) at(next_frame_s_);
     for (std::size_t k = 0; k < steps_.size(); ++k) {
@@ -183,7 +182,7 @@ double Rehearsal::fastest_wave_m_s() const {
 
 void Rehearsal::wake_if_due() {
     Stopwatch watch(cost_.seconds[4]);
-    if (must_wake_ || ++since_wake_ >= steps_between_wakes) {
+    if (must_wake_ || ++since_wake_ >= steps_between_wakes || sheet_.film_at_sleepers()) {
         pigment::bind_dried(sheet_);
         sheet_.wake();
         film_.wake(sheet_, film_params_);
@@ -224,6 +223,11 @@ double Rehearsal::advance_film(double dt_s) {
     return dt_s;
 }
 
+/// Whoever changes what the slow processes act on (an act, the room), or looks at it, calls this first.
+void Rehearsal::catch_up() {
+    if (slow_s_ > 0) advance_processes(std::exchange(slow_s_, 0));
+}
+
 void Rehearsal::advance_processes(double dt_s) {
     {
         Stopwatch watch(cost_.seconds[3]);
@@ -239,6 +243,7 @@ void Rehearsal::advance_processes(double dt_s) {
 
 void Rehearsal::look_at_stages() {
     if (stages_at_s_ >= 0 && sheet_.time_s - stages_at_s_ < stages_every_s && sheet_.time_s != next_sample_s_) return;
+    catch_up();
     Stopwatch watch(cost_.seconds[4]);
     stages_at_s_ = sheet_.time_s;
     const std::vector<StageCount> counts = count_stages(sheet_, areas_);
@@ -261,6 +266,7 @@ void Rehearsal::record_moment() {
         record_.stages.insert(record_.stages.end(), stages_now_.begin(), stages_now_.end());
     }
     if (now >= next_check_s_ - 1e-9) {
+        catch_up();
         Stopwatch watch(cost_.seconds[5]);
         next_check_s_ = (std::floor(now / options_.check_every_s + 1e-9) + 1) * options_.check_every_s;
         record_.ledger.push_back(sheet::check(sheet_, ledger_));
@@ -274,6 +280,7 @@ void Rehearsal::record_moment() {
 
 void Rehearsal::finish() {
     over_ = true;
+    catch_up();
     if (record_.dried) pigment::bind_dried(sheet_);
     record_.end_s = sheet_.time_s;
     next_check_s_ = next_sample_s_ = sheet_.time_s;

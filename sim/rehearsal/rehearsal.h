@@ -4,9 +4,10 @@
 ///   while (r.step()) {}
 ///   r.sheet(), r.record()
 ///
-/// A step takes the largest time step that film, acts and questions allow (step_size.h), then lets each process act once:
-/// hand, film and pigment with it, paper drinks, air takes, pigment settles. Acts start by clock, after another act, or when an
-/// area has reached a stage (acts.cpp). The ledger is checked at every recorded moment: InternalError when it does not close.
+/// A step takes the largest time step that film, acts and questions allow (step_size.h): the hand lays what is due, the
+/// film moves and pigment with it. What is slow (paper drinks, air takes, pigment settles) follows once a quarter of a
+/// second has gathered, and before any act, look or ledger. Acts start by clock, after another act, or when an area has
+/// reached a stage (acts.cpp). The ledger is checked at every recorded moment: InternalError when it does not close.
 ///
 /// A Rehearsal is a value: a copy is a fork that goes on by itself. The same plan and options give the same bytes for
 /// any number of threads.
@@ -94,6 +95,7 @@ class Rehearsal {
     bool play_hand();
     double fastest_wave_m_s() const;
     double next_event_s() const;
+    void catch_up();
     void advance_processes(double dt_s);
     double advance_film(double dt_s);
     void wake_if_due();

@@ -83,6 +83,7 @@ struct SheetState {
                            std::uint64_t seed);
     bool inside(int i, int j) const { return i >= 0 && j >= 0 && i < geometry.nx && j < geometry.ny; }
     void wake(); ///< remakes film_tiles and damp_tiles from the fields
+    bool film_at_sleepers() const; ///< film is so near a sleeping tile that wake() would wake it
 };
 
 /// Moisture of a half sheet in equilibrium with water activity `a` (GAB), kg/m²; and the other way round (clamped 0...1).

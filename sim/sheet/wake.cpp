@@ -9,7 +9,7 @@ namespace tidemark::sheet {
 namespace {
 
 constexpr int tile = grid::TileSet::size;
-constexpr int margin = 3; // cells a front may cross before the tiles are looked at again
+constexpr int margin = 6; // cells: more than a front crosses in a film step (rehearsal/step_size.h)
 
 struct Quiet {
     double resting_kg_m2, apart_kg_m2; ///< nothing to do for air and fibre while a half is this near the room's
@@ -106,11 +106,51 @@ bool awake(const std::vector<Bands>& seen, int tx, int ty, int ti, int tj, Sides
     return column(ti - 1, &Sides::right) || column(ti, &Sides::any) || column(ti + 1, &Sides::left);
 }
 
+Quiet quiet_of(const SheetState& s) {
+    return {half_equilibrium_kg_m2(s.paper, s.room.humidity), 0.001 * 0.5 * s.paper.basis_kg_m2};
+}
+
+/// Whether the tile beside or across a corner is on the sheet and asleep.
+bool sleeps(const grid::TileSet& tiles, int ti, int tj) {
+    return ti >= 0 && tj >= 0 && ti < tiles.tiles_x() && tj < tiles.tiles_y() && !tiles.awake(ti, tj);
+}
+
+bool beside_a_sleeper(const grid::TileSet& tiles, int ti, int tj) {
+    for (int dj = -1; dj <= 1; ++dj)
+        for (int di = -1; di <= 1; ++di)
+            if (sleeps(tiles, ti + di, tj + dj)) return true;
+    return false;
+}
+
+/// Whether film is within the margin of a sleeping neighbour.
+bool reaches_a_sleeper(const grid::TileSet& tiles, int ti, int tj, const Bands& bands) {
+    for (int dj = -1; dj <= 1; ++dj) {
+        const auto has = [&](bool Sides::* part) {
+            if (dj != 0) return bands[dj + 1].film.*part;
+            return bands[0].film.*part || bands[1].film.*part || bands[2].film.*part;
+        };
+        if ((sleeps(tiles, ti - 1, tj + dj) && has(&Sides::left)) || (sleeps(tiles, ti, tj + dj) && has(&Sides::any)) ||
+            (sleeps(tiles, ti + 1, tj + dj) && has(&Sides::right)))
+            return true;
+    }
+    return false;
+}
+
 } // namespace
+
+bool SheetState::film_at_sleepers() const {
+    const Quiet quiet = quiet_of(*this);
+    for (int tj = 0; tj < film_tiles.tiles_y(); ++tj)
+        for (int ti = 0; ti < film_tiles.tiles_x(); ++ti)
+            if (film_tiles.awake(ti, tj) && beside_a_sleeper(film_tiles, ti, tj) &&
+                reaches_a_sleeper(film_tiles, ti, tj, look_at_tile(*this, quiet, ti, tj)))
+                return true;
+    return false;
+}
 
 void SheetState::wake() {
     const int tx = film_tiles.tiles_x(), ty = film_tiles.tiles_y();
-    const Quiet quiet{half_equilibrium_kg_m2(paper, room.humidity), 0.001 * 0.5 * paper.basis_kg_m2};
+    const Quiet quiet = quiet_of(*this);
     std::vector<Bands> seen(static_cast<std::size_t>(tx) * ty);
     grid::for_rows(ty, static_cast<long>(geometry.nx) * geometry.ny, [&](int tj) {
         for (int ti = 0; ti < tx; ++ti)

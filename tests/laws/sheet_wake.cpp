@@ -10,7 +10,7 @@ using sheet::SheetState;
 
 namespace {
 
-constexpr int tile = grid::TileSet::size, margin = 3; // as sheet/wake.cpp has it
+constexpr int tile = grid::TileSet::size, margin = 6; // as sheet/wake.cpp has it
 
 SheetState blank(int nx, int ny) {
     return SheetState::make(nx * 0.5e-3, ny * 0.5e-3, 0.5e-3, {}, {}, sheet::BoardKind::sealed, {}, 1);
@@ -68,8 +68,8 @@ TEST_CASE("awake are the tiles with film or moisture, and those it may reach", "
 }
 
 TEST_CASE("a cell at a tile's rim wakes the tiles beyond it, at its corner three", "[law][sheet]") {
-    for (int y : {0, 2, 3, 28, 29, 31})
-        for (int x : {0, 2, 3, 28, 29, 31}) {
+    for (int y : {0, 5, 6, 25, 26, 31})
+        for (int x : {0, 5, 6, 25, 26, 31}) {
             SheetState s = blank(96, 96);
             s.film_m(tile + x, tile + y) = 5e-6f;
             s.wake();
@@ -81,4 +81,22 @@ TEST_CASE("a cell at a tile's rim wakes the tiles beyond it, at its corner three
     flooded.wake();
     CHECK(flooded.film_tiles.cells() == 96 * 96); // whole tiles, padding too
     CHECK(flooded.damp_tiles.same_as(flooded.film_tiles));
+}
+
+TEST_CASE("film is at sleepers just when waking would wake another tile", "[law][sheet]") {
+    std::mt19937 random(9);
+    int seen = 0;
+    for (int round = 0; round < 300; ++round) {
+        SheetState s = blank(65 + round % 64, 70);
+        s.film_m(40, 40) = 1e-5f;
+        s.wake();
+        CHECK_FALSE(s.film_at_sleepers());
+        s.film_m(32 + static_cast<int>(random() % 32), 32 + static_cast<int>(random() % 32)) = 1e-5f;
+        SheetState woken = s;
+        woken.wake();
+        CHECK(s.film_at_sleepers() == !s.film_tiles.same_as(woken.film_tiles));
+        seen += s.film_at_sleepers();
+    }
+    CHECK(seen > 50);
+    CHECK(seen < 250);
 }
