@@ -12,6 +12,7 @@ namespace tidemark::pigment {
 namespace {
 
 constexpr int sweeps_round_rings = 8;
+constexpr float less = 1 - 0x1p-22f; // faces round to 2^-24 of what passes
 
 /// Into a cell (positive) through its four faces; those to sleeping tiles and off the sheet are closed.
 class Inflow {
@@ -129,7 +130,8 @@ Leaving leaves(const PigmentWorkspace& w, std::size_t k, const Pair<const grid::
                                          : of_cell(w, m, from.i, from.j);
         lower += lower_share * from.water_m * c.lower, upper += upper_share * from.water_m * c.upper;
     }
-    // Rounding must not let it give more than it has.
+    // A little less, so that rounding does not let it give more than it has.
+    lower *= less, upper *= less;
     return {lower / std::max(cell.lower_m + lower_share * cell.in_m, lower_share * cell.out_m),
             upper / std::max(cell.upper_m + upper_share * cell.in_m, upper_share * cell.out_m)};
 }

@@ -11,6 +11,7 @@
 namespace tidemark::pigment {
 namespace {
 
+constexpr float all_leaves_m = 2 / (lower_share * through_per_m); ///< in through-flow: no slope there
 constexpr float no_depth_m = 1e-9f; ///< thinner water has no concentration and carries nothing
 
 inline float out_of(float left, float right, float above, float below) {
@@ -60,7 +61,7 @@ TIDEMARK_CLONES bool water_row(int n, const float* film, RowFaces f, float k, fl
         const float gives_upper = wet / larger(upper, no_depth_m);
         per_lower[i] = through ? through_per_m : gives_lower;
         per_upper[i] = through ? through_per_m : gives_upper;
-        out_m[i] = through ? 1 / through_per_m : out;
+        out_m[i] = through ? all_leaves_m : out;
         up[i] = wet * rise / larger(half, no_depth_m);
         down[i] = sink / larger(half + gain, no_depth_m);
     }
