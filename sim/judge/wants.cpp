@@ -27,8 +27,9 @@ std::string why_not(const plan::Plan& p, const sheet::Record& record, const plan
     for (const std::string& name : {w.first, w.second})
         if (!was_painted(p, record, name))
             return fmt::format("\"{}\" was not painted in this run", name);
-    return fmt::format("no edge of {:g} mm or more between them in cells of {:g} mm, or another wanted edge in its place",
-                       rules.least_length_mm, record.cell_m * 1e3);
+    return fmt::format(
+        "no edge of {:g} mm or more between them in cells of {:g} mm, or another wanted edge in its place",
+        rules.least_length_mm, record.cell_m * 1e3);
 }
 
 } // namespace

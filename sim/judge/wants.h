@@ -8,7 +8,7 @@
 namespace tidemark::judge {
 
 struct WantVerdict {
-    int edge = -1;     ///< index into the edges; of the two washes at an edge the later one made it what it is
+    int edge = -1; ///< index into the edges; of the two washes at an edge the later one made it what it is
     bool met = false;
     std::string reason; ///< empty when judged; else "\"hills\" was not painted", ...
 };

@@ -10,10 +10,10 @@ namespace tidemark::plan {
 
 namespace {
 
-constexpr int bare = -2;             ///< in place of an area: the paper that no step paints
+constexpr int bare = -2; ///< in place of an area: the paper that no step paints
 constexpr double most_cells = 1e6, finest_cell_m = 0.5e-3;
-constexpr double gap_m = 2e-3;       ///< painters' masks leave a little paper between neighbours
-constexpr float least_share = 0.1f;  ///< of a cell; the thinnest shapes are a fifth of a finest cell
+constexpr double gap_m = 2e-3;      ///< painters' masks leave a little paper between neighbours
+constexpr float least_share = 0.1f; ///< of a cell; the thinnest shapes are a fifth of a finest cell
 
 /// How much of each cell an area covers, or any painted area does; kept, since many wants name the same few.
 class Covers {
@@ -92,9 +92,8 @@ bool is_painted(const Plan& plan, const std::string& name) {
 }
 
 bool is_washed(const Plan& plan, int area) {
-    return std::any_of(plan.steps.begin(), plan.steps.end(), [&](const Step& s) {
-        return std::holds_alternative<Wash>(s.act) && s.area() == area;
-    });
+    return std::any_of(plan.steps.begin(), plan.steps.end(),
+                       [&](const Step& s) { return std::holds_alternative<Wash>(s.act) && s.area() == area; });
 }
 
 std::string pair_of(const Want& w) { return in_quotes(w.first) + " and " + in_quotes(w.second); }
@@ -129,10 +128,11 @@ void check_wants(Reading& reading) {
             refuse(fmt::format("the edge of {} is wanted in line {} already", pair_of(w), earlier->second),
                    "one [[want]] for an edge");
         else if (!meet(plan, covers, one, other))
-            refuse(one == bare || other == bare
-                       ? fmt::format("no bare paper borders on {}", in_quotes(one == bare ? w.second : w.first))
-                       : pair_of(w) + " don't border on each other",
-                   fmt::format("a wash and what begins beyond its outline, no more than {:.0f} mm away", gap_m * 1e3));
+            refuse(
+                one == bare || other == bare
+                    ? fmt::format("no bare paper borders on {}", in_quotes(one == bare ? w.second : w.first))
+                    : pair_of(w) + " don't border on each other",
+                fmt::format("a wash and what begins beyond its outline, no more than {:.0f} mm away", gap_m * 1e3));
     }
 }
 
