@@ -14,12 +14,16 @@ bool draft_picture(const DraftOptions& o) {
     const auto older = std::filesystem::path(o.out) / "plan.toml";
     std::error_code unreadable; // then the folder can't be written either, and says so itself
     if (!o.replace && std::filesystem::exists(std::filesystem::symlink_status(older, unreadable)))
-        throw grid::BadInput(older.string(), "a plan is here already", "another folder, or --replace to write over it");
+        throw grid::BadInput(older.string(), "a plan is here already",
+                             "another folder, or --replace to write over it");
     grid::OutputFolder out(o.out);
     reference::write_draft(o.picture, out);
     out.commit();
     const std::string plan = (out.folder() / "plan.toml").string();
-    std::fputs(fmt::format("A first plan is in {0}. Read it, change it, then:\n  tidemark rehearse {0} --out FOLDER\n", plan).c_str(), stdout);
+    std::fputs(
+        fmt::format("A first plan is in {0}. Read it, change it, then:\n  tidemark rehearse {0} --out FOLDER\n", plan)
+            .c_str(),
+        stdout);
     return true;
 }
 

@@ -66,13 +66,15 @@ TEST_CASE("an option out of its range is told the range", "[wrong][cli]") {
     refuses(tidemark, rehearse + "--cell nan", "--cell: nan mm; allowed: 0.1 to 4");
     refuses(tidemark, rehearse + "--cell -1", "--cell: -1 mm; allowed: 0.1 to 4");
     refuses(tidemark, rehearse + "--cell 1e-9", "--cell: 1e-09 mm; allowed: 0.1 to 4");
-    const std::string allowed = "; allowed: minutes:seconds, such as 7:40 or 90:00, above 0:00 and up to 48 hours, 2880:00";
+    const std::string allowed =
+        "; allowed: minutes:seconds, such as 7:40 or 90:00, above 0:00 and up to 48 hours, 2880:00";
     for (const std::string word : {"soon", "0:00", "7:4x", "99999:00", "2880:01", "-1:00", ":30"})
         refuses(tidemark, rehearse + "--until " + word, "--until: \"" + word + "\" is no time" + allowed);
     const std::pair<std::string, std::string> meant[] = {
         {"5", "5:00"}, {"0:75", "1:15"}, {"7:5", "7:05"}, {"7.40", "7:40"}, {"1:30:00", "90:00"}};
     for (const auto& [word, time] : meant)
-        refuses(tidemark, rehearse + "--until " + word, "--until: \"" + word + "\" is no time; did you mean " + time + "?");
+        refuses(tidemark, rehearse + "--until " + word,
+                "--until: \"" + word + "\" is no time; did you mean " + time + "?");
     refuses(tidemark, rehearse + "--frames 0:01", "--frames: 0:01; allowed: 0:05 and more");
     CHECK_FALSE(std::filesystem::exists(tidemark.path("sheet")));
 }
