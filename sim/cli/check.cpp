@@ -38,8 +38,9 @@ std::string area_line(const plan::Plan& plan, int area) {
 bool check_plan(const CheckOptions& o) {
     const auto presets = materials::Presets::read(grid::presets_folder());
     const plan::Plan plan = plan::read_plan(o.plan, presets);
-    std::string text = fmt::format("{}: a sheet of {:.0f} × {:.0f} mm, {}, {}, {} steps\n", o.plan, plan.width_m * 1e3,
-                                   plan.height_m * 1e3, plan.paper.id, plan.room.id, plan.steps.size());
+    std::string text = fmt::format("{}: a sheet of {:.0f} × {:.0f} mm, {}, {}, {} step{}\n", o.plan,
+                                   plan.width_m * 1e3, plan.height_m * 1e3, plan.paper.id, plan.room.id,
+                                   plan.steps.size(), plan.steps.size() == 1 ? "" : "s");
     for (std::size_t a = 0; a < plan.areas.size(); ++a) text += area_line(plan, static_cast<int>(a));
     const auto times = plan::nominal_times(plan);
     for (int k : plan::start_order(plan)) {

@@ -17,10 +17,13 @@ bool rehearse_plan(const RehearseOptions&);
 struct CheckOptions { std::string plan; };
 bool check_plan(const CheckOptions&);
 
-struct DraftOptions { std::string picture, out; };
+struct DraftOptions {
+    std::string picture, out;
+    bool replace = false; ///< a plan.toml in `out` goes; else it is refused, since a painter may have changed it
+};
 bool draft_picture(const DraftOptions&);
 
-/// "7:40" or "1:07:40" to seconds. Errors: BadInput naming `where`.
+/// "7:40" to seconds, as in a plan but above zero. Errors: BadInput naming `where`.
 double seconds_from_clock(const std::string& text, const std::string& where);
 
 } // namespace tidemark::cli

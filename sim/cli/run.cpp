@@ -46,7 +46,7 @@ int run(int argc, char** argv) {
         return app.add_subcommand(name, what)->group("Commands");
     };
     const std::string a_file = "a file's name", a_folder = "a folder's name",
-                      a_time = "minutes and seconds, such as 7:40";
+                      a_time = "minutes:seconds, such as 7:40";
 
     RehearseOptions rehearse;
     CLI::App* r = command("rehearse", "paint a plan on a simulated sheet and write what comes of it");
@@ -73,6 +73,7 @@ int run(int argc, char** argv) {
     d->add_option("--out", draft.out, "folder for the plan, its masks and the reference")
         ->required()
         ->check(not_empty(a_folder));
+    d->add_flag("--replace", draft.replace, "write over the plan, masks and reference that are in the folder");
 
     try {
         app.parse(argc, argv);

@@ -34,7 +34,7 @@ Edge edge_row(const plan::Plan& p,
     e.word = plan::word(edge_word(v.width_mm, v.delta_L, rules));
     e.tidemark = v.rim_L >= rules.tidemark_from_L;
     if (const plan::Want* w = wanted_between(p, ours, other))
-        e.wanted = plan::word(w->edge);
+        e.wanted = plan::word(w->edge), e.want = static_cast<int>(w - p.wants.data());
     e.x_mm = s.middle_x_mm, e.y_mm = s.middle_y_mm;
     return e;
 }

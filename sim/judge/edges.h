@@ -44,6 +44,7 @@ struct Edge {
     double shift_mm = 0; ///< how far outside the mask's outline the edge came to lie
     std::string word;    ///< hard, firm, soft or lost
     std::string wanted;  ///< empty: the plan does not say
+    int want = -1;       ///< index into Plan::wants of that wish; -1: none
     bool tidemark = false;
     double x_mm = 0, y_mm = 0; ///< middle of the longest unbroken piece
 };

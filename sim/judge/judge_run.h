@@ -3,12 +3,14 @@
 #include "judge/edges.h"
 #include "judge/mixes.h"
 #include "judge/values.h"
+#include "judge/wants.h"
 #include "judge/windows.h"
 
 namespace tidemark::judge {
 
 struct Verdicts {
     std::vector<Edge> edges;
+    std::vector<WantVerdict> wants; ///< one for each of Plan::wants
     std::vector<Window> windows;
     Values values;
     std::vector<MixAmount> mixes;

@@ -13,10 +13,6 @@ namespace {
 /// does not count as the next thing.
 constexpr double overlap_mm = 2.5;
 
-bool paints(const plan::Step& s) {
-    return std::holds_alternative<plan::Wash>(s.act) || std::holds_alternative<plan::Charge>(s.act);
-}
-
 PaintedArea make_area(const plan::Plan& p, int area, const sheet::Record& record, const sheet::Geometry& g) {
     PaintedArea a;
     a.area = area;
@@ -29,6 +25,8 @@ PaintedArea make_area(const plan::Plan& p, int area, const sheet::Record& record
         a.names.push_back(p.steps[s].name);
         a.last_step = static_cast<int>(s);
     }
+    if (area < 0)
+        a.names.push_back("sheet"); // last: the wash that covers it says more
     return a;
 }
 

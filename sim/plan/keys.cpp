@@ -1,3 +1,4 @@
+#include "plan/clock.h"
 #include "plan/keys_detail.h"
 
 #include <cmath>
@@ -110,13 +111,16 @@ bool Keys::truth(const std::string& key, bool otherwise) {
 }
 
 double Keys::clock(const std::string& key, std::optional<double> otherwise) {
-    const std::string allowed = "minutes and seconds in quotes, \"m:ss\", up to \"2880:00\"";
+    const std::string allowed = "minutes:seconds in quotes, such as \"7:40\", up to 48 hours, \"2880:00\"";
     const Value* value = required(key, !otherwise, allowed);
     if (value == nullptr)
         return otherwise.value_or(0);
     const std::optional<double> seconds =
         value->kind == Value::Kind::text ? seconds_from_clock(value->text) : std::nullopt;
-    if (!seconds)
+    const std::string nearest = value->kind == Value::Kind::text ? nearest_clock(value->text) : "";
+    if (!seconds && !nearest.empty())
+        refuse(key, fmt::format("{} {} is no time; did you mean \"{}\"?", key, in_quotes(value->text), nearest), "");
+    else if (!seconds)
         refuse_kind(key, *value, allowed);
     return seconds.value_or(otherwise.value_or(0));
 }
@@ -155,7 +159,11 @@ const std::vector<Value>* Keys::tables(const std::string& key) {
         return nullptr;
     if (value->tables_only)
         return &value->list;
-    refuse_kind(key, *value, fmt::format("[[{0}]], once for each {0}", key));
+    const std::string allowed = fmt::format("[[{0}]], once for each {0}", key);
+    if (value->kind == Value::Kind::table)
+        refuse(key, fmt::format("[{}] in single brackets", key), allowed);
+    else
+        refuse_kind(key, *value, allowed);
     return nullptr;
 }
 
@@ -166,22 +174,6 @@ void Keys::finish() {
         const Hint h = hint(entry.key, asked_, "no key at all");
         problems_->add(entry.line, said("unknown key " + in_quotes(entry.key) + h.nearest), h.allowed);
     }
-}
-
-std::optional<double> seconds_from_clock(const std::string& text) {
-    const std::size_t colon = text.find(':');
-    if (colon == std::string::npos || colon < 1 || colon > 4 || text.size() != colon + 3)
-        return {};
-    double minutes = 0, seconds = 0;
-    for (std::size_t k = 0; k < text.size(); ++k) {
-        if (k == colon)
-            continue;
-        if (text[k] < '0' || text[k] > '9')
-            return {};
-        (k < colon ? minutes : seconds) = 10 * (k < colon ? minutes : seconds) + (text[k] - '0');
-    }
-    const double total = 60 * minutes + seconds;
-    return seconds < 60 && total <= 48 * 3600 ? std::optional(total) : std::nullopt;
 }
 
 } // namespace tidemark::plan

@@ -67,9 +67,6 @@ class Keys {
     std::vector<std::string> asked_;
 };
 
-/// "m:ss" to seconds; nothing when it is not that, or longer than 48 hours.
-std::optional<double> seconds_from_clock(const std::string& text);
-
 template <class Enum>
 Enum Keys::word(const std::string& key, const Words<Enum>& words, std::optional<Enum> otherwise) {
     std::string allowed;

@@ -79,6 +79,7 @@ struct Step {
     Act act;
     int area() const;   ///< of the act; whole_sheet for tilt
 };
+bool paints(const Step&); ///< a wash or a charge: what has edges on the finished sheet
 
 struct Want {
     int line = 0;

@@ -10,6 +10,24 @@ const Range pigment_pct{0, 40, "percent by weight", true};
 constexpr double most_pigment_pct = 40; ///< more is a paste, no mix that runs (from memory)
 constexpr double gum_of_pigment = 0.6;  ///< g of gum and sugar per g of pigment (from memory)
 
+std::string letters_of(const std::string& text) { return text.substr(0, text.find_first_of("0123456789")); }
+
+/// A whole Colour Index name, such as PB69, that no preset has: the presets of that colour. Another number is another
+/// pigment and no slip, unless only the case differs or the name goes on ("PB15" of "PB15:3").
+std::vector<std::string> of_its_colour(const std::string& id, const std::vector<std::string>& ids) {
+    const std::string letters = letters_of(id);
+    const bool whole = letters.size() < id.size() && letters[0] == 'P' &&
+                       id.find_first_not_of("0123456789", letters.size()) == std::string::npos;
+    std::vector<std::string> kin;
+    for (const std::string& other : ids) {
+        if (!whole || other.rfind(id + ":", 0) == 0 || other.rfind(id + "-", 0) == 0)
+            return {};
+        if (letters_of(other) == letters && other != letters)
+            kin.push_back(other);
+    }
+    return kin;
+}
+
 /// The pigment's place in plan.pigments, where it goes on first use; -1 when no preset has it.
 int pigment_index(Reading& reading, Keys& keys, const std::string& id) {
     std::vector<materials::Pigment>& used = reading.plan.pigments;
@@ -24,7 +42,10 @@ int pigment_index(Reading& reading, Keys& keys, const std::string& id) {
     for (const materials::Pigment& pigment : reading.presets.pigments)
         ids.push_back(pigment.id);
     ids.push_back("gum_pct");
-    const Hint h = hint(id, ids, "pigments.csv holds no pigment");
+    const std::vector<std::string> kin = of_its_colour(id, ids);
+    const Hint h = kin.empty()
+                       ? hint(id, ids, "pigments.csv holds no pigment")
+                       : Hint{"", fmt::format("{}, ..., or a row of your own in pigments.csv", fmt::join(kin, ", "))};
     keys.refuse(id, "unknown pigment " + in_quotes(id) + h.nearest, h.allowed);
     return -1;
 }

@@ -40,6 +40,8 @@ Plan read_plan(const std::filesystem::path& file, const materials::Presets& pres
     read_wants(reading, root);
     root.finish();
     reading.problems.throw_if_any();
+    check_wants(reading);
+    reading.problems.throw_if_any();
     return std::move(reading.plan);
 }
 

@@ -40,6 +40,7 @@ void finish_areas(Reading&); ///< names within areas, rings, what covers nothing
 void read_reference(Reading&, Keys& root);
 void read_steps(Reading&, Keys& root);
 void read_wants(Reading&, Keys& root);
+void check_wants(Reading&); ///< check_wants.cpp: edges that no run could judge; of a plan without other problems
 
 Act read_act(Reading&, StepKeys&); ///< read_acts.cpp
 void set_mask(Reading&, Keys&, int area, const std::filesystem::path&); ///< read_mask.cpp: empty after a problem

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <fmt/format.h>
 #include <regex>
+#include <tuple>
 
 namespace tidemark::plan {
 
@@ -57,6 +58,51 @@ Said usual_slip(const std::string& line) {
     return {};
 }
 
+/// A heading that lost a bracket or holds a space, a key without its =, a comma behind a value. By the line alone.
+Said heading_or_key_slip(const std::string& line) {
+    if (line.size() > 400)
+        return {};
+    std::smatch m;
+    static const std::regex heading(R"(^\s*(\[{0,2})\s*([A-Za-z0-9_.-]+)\s*(\]{0,2})\s*(#.*)?$)");
+    if (std::regex_search(line, m, heading) && (m[1].length() > 0 || m[3].length() > 0) &&
+        m[1].length() != m[3].length()) {
+        const std::string name = m[2];
+        const bool many = name == "step" || name == "want";
+        return {fmt::format("{}{}{} lacks a bracket", m[1].str(), name, m[3].str()),
+                many ? fmt::format("[[{}]]", name) : fmt::format("[{}]", name)};
+    }
+    static const std::regex parted(R"(^\s*\[\s*(area|mix)[. ]\s*([^\]"]*[^\]" ])\s*\])");
+    if (std::regex_search(line, m, parted) && m[2].str().find(' ') == std::string::npos)
+        return {fmt::format("[{} {}] holds a space", m[1].str(), m[2].str()),
+                fmt::format("[{}.{}]", m[1].str(), m[2].str())};
+    if (std::regex_search(line, m, parted))
+        return {in_quotes(m[2]) + " holds a space",
+                fmt::format("a name with spaces in quotes, [{}.\"{}\"]", m[1].str(), m[2].str())};
+    static const std::regex no_equals(R"(^\s*([A-Za-z_][A-Za-z0-9_]*)\s*:?\s*["\[{0-9+-])");
+    if (std::regex_search(line, m, no_equals) && line.find('=') == std::string::npos)
+        return {fmt::format("no = behind {}", m[1].str()), fmt::format("{} = ...", m[1].str())};
+    static const std::regex bare_list(R"(=\s*(\d[\d.]*(\s*,\s*\d[\d.]*)+)\s*\]?\s*(#.*)?$)");
+    if (std::regex_search(line, m, bare_list))
+        return {"a list that does not begin with [", fmt::format("[{}]", m[1].str())};
+    static const std::regex trailing(R"(=.*[^,;\s]\s*([,;])\s*(#.*)?$)");
+    if (std::regex_search(line, m, trailing))
+        return {fmt::format("a {} behind the value", m[1] == "," ? "comma" : "semicolon"),
+                "nothing behind it but a # comment"};
+    return {};
+}
+
+/// A list or a { } that was not closed is noticed on a later line only: the line on which it opened, 0 for none.
+int where_opened(std::string_view text, int line, char open, char close) {
+    for (int k = line, depth = 0; k >= 1 && k > line - 200; --k) {
+        const std::string here = line_text(text, k);
+        depth += static_cast<int>(std::count(here.begin(), here.end(), open) -
+                                  std::count(here.begin(), here.end(), close));
+        if (here.find('=') != std::string::npos && depth > 0)
+            return k;
+    }
+    return 0;
+}
+
 /// "... cannot redefine existing table 'sheet'" or "... existing array 'step' as table".
 Said told_twice(const std::string& complaint) {
     if (complaint.size() > 400)
@@ -80,8 +126,18 @@ void throw_syntax_error(std::string_view text, const std::string& file, int line
     if (complaint.find("utf-8") != std::string::npos)
         throw grid::BadInput(where, "letters that are not UTF-8", "a text file saved as UTF-8");
     Said said = told_twice(complaint);
+    for (const auto& [kind, open, close] : {std::tuple("array:", '[', ']'), std::tuple("inline table:", '{', '}')}) {
+        const int opened = complaint.find(kind) == std::string::npos ? 0 : where_opened(text, line, open, close);
+        if (said.what.empty() && opened > 0 && usual_slip(line_text(text, opened)).what.empty())
+            throw grid::BadInput(fmt::format("{}:{}", file, opened), fmt::format("a {} opened and not closed", open),
+                                 fmt::format("a {} behind the last value", close));
+    }
     if (said.what.empty())
         said = usual_slip(line_text(text, line));
+    if (said.what.empty())
+        said = heading_or_key_slip(line_text(text, line));
+    if (said.what.empty() && complaint.find("array: expected comma") != std::string::npos)
+        said = {"a list whose values no comma parts", "[1, 2]"};
     if (!said.what.empty())
         throw grid::BadInput(where, said.what, said.allowed);
     std::string plain = complaint;

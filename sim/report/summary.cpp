@@ -16,10 +16,10 @@ std::string clock_or(double minutes, const char* otherwise) {
 
 std::string windows_text(const Inputs& in, const std::vector<judge::Window>& windows) {
     std::string text =
-        fmt::format("{:<22} {:>8} {:>11} {:>9} {:>7}\n", "Times (m:ss)", "wet from", "sheen gone", "no film", "dry");
+        fmt::format("{:<22} {:>8} {:>8} {:>8} {:>8}\n", "From when (m:ss)", "wet", "moist", "damp", "dry");
     for (const judge::Window& w : windows) {
         const std::string name = w.step < 0 ? w.area : in.plan.steps[w.step].name;
-        text += fmt::format("  {:<20} {:>8} {:>11} {:>9} {:>7}\n", name, clock_or(w.wet_from_min, "-"),
+        text += fmt::format("  {:<20} {:>8} {:>8} {:>8} {:>8}\n", name, clock_or(w.wet_from_min, "-"),
                             clock_or(w.moist_min, "-"), clock_or(w.damp_min, "-"), clock_or(w.dry_min, "-"));
     }
     return text;
@@ -34,27 +34,32 @@ std::string found_text(const judge::Edge& e) {
     return text;
 }
 
-/// One line a wish: of the two washes at an edge the later one made it what it is.
-std::string edges_text(const Inputs& in, const std::vector<judge::Edge>& edges) {
+/// One line a wish, in the plan's order.
+std::string wants_text(const Inputs& in, const judge::Verdicts& v) {
     std::string text;
-    int wanted = 0, met = 0;
-    for (std::size_t k = edges.size(); k-- > 0;) {
-        const judge::Edge& e = edges[k];
-        const bool told = std::any_of(edges.begin() + static_cast<std::ptrdiff_t>(k) + 1, edges.end(),
-                                      [&](const judge::Edge& later) {
-                                          return (later.area == e.neighbour && later.neighbour == e.area) ||
-                                                 (later.area == e.area && later.neighbour == e.neighbour);
-                                      });
-        if (told || e.wanted.empty())
+    int met = 0, unjudged = 0;
+    for (std::size_t k = 0; k < v.wants.size(); ++k) {
+        const judge::WantVerdict& w = v.wants[k];
+        const plan::Want& want = in.plan.wants[k];
+        met += w.met ? 1 : 0, unjudged += w.edge < 0 ? 1 : 0;
+        if (w.edge < 0) {
+            text += fmt::format("  ? {} | {}: wanted {}, not judged: {}\n", want.first, want.second,
+                                plan::word(want.edge), w.reason);
             continue;
-        ++wanted, met += e.word == e.wanted ? 1 : 0;
-        text = fmt::format("  {} {} | {}: wanted {}, found {}\n", e.word == e.wanted ? " " : "!",
-                           in.plan.steps[e.step].name, e.neighbour, e.wanted, found_text(e)) +
-               text;
+        }
+        const judge::Edge& e = v.edges[w.edge];
+        text += fmt::format("  {} {} | {}: wanted {}, found {}\n", w.met ? " " : "!", in.plan.steps[e.step].name,
+                            e.neighbour, e.wanted, found_text(e));
     }
-    if (wanted > 0)
-        text = fmt::format("Edges: {} of {} as wanted\n", met, wanted) + text;
-    for (const judge::Edge& e : edges)
+    if (text.empty())
+        return text;
+    const std::string rest = unjudged > 0 ? fmt::format(", {} not judged", unjudged) : "";
+    return fmt::format("Edges: {} of {} as wanted{}\n", met, v.wants.size(), rest) + text;
+}
+
+std::string edges_text(const Inputs& in, const judge::Verdicts& v) {
+    std::string text = wants_text(in, v);
+    for (const judge::Edge& e : v.edges)
         if (e.tidemark && e.wanted.empty())
             text +=
                 fmt::format("  tidemark of {:.0f} L* on {} | {}\n", e.rim_L, in.plan.steps[e.step].name, e.neighbour);
@@ -111,7 +116,7 @@ std::string summary(const Inputs& in, const judge::Verdicts& v, const std::vecto
     std::string text = in.finished_dry
                            ? fmt::format("Dry at {}\n", grid::clock_text(in.record.end_s))
                            : fmt::format("Stopped at {}, not dry yet\n", grid::clock_text(in.record.end_s));
-    text += windows_text(in, v.windows) + edges_text(in, v.edges) + values_text(v.values) + mixes_text(v.mixes);
+    text += windows_text(in, v.windows) + edges_text(in, v) + values_text(v.values) + mixes_text(v.mixes);
     for (const std::string& w : in.record.warnings)
         text += "Warning: " + w + "\n";
     return text + cautions_text(in.plan, cautions);

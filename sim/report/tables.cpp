@@ -21,7 +21,9 @@ double rounded(double v, double to) { return std::isfinite(v) ? std::round(v / t
 
 } // namespace
 
-std::string edges_table(const plan::Plan& p, const std::vector<judge::Edge>& edges) {
+std::string edges_table(const plan::Plan& p,
+                        const std::vector<judge::Edge>& edges,
+                        const std::vector<judge::WantVerdict>& wants) {
     grid::CsvWriter csv({"step", "area", "neighbour", "edge", "wanted", "tidemark", "width_mm", "difference_L",
                          "rim_L", "inside_L", "outside_L", "shift_mm", "length_mm", "x_mm", "y_mm"});
     for (const judge::Edge& e : edges) {
@@ -30,6 +32,15 @@ std::string edges_table(const plan::Plan& p, const std::vector<judge::Edge>& edg
         csv.number(rounded(e.width_mm, 0.01)).number(rounded(e.delta_L, 0.1)).number(rounded(e.rim_L, 0.1));
         csv.number(rounded(e.inside_L, 0.1)).number(rounded(e.outside_L, 0.1)).number(rounded(e.shift_mm, 0.1));
         csv.number(rounded(e.length_mm, 1)).number(rounded(e.x_mm, 0.1)).number(rounded(e.y_mm, 0.1));
+        csv.end_row();
+    }
+    for (std::size_t k = 0; k < wants.size(); ++k) {
+        if (wants[k].edge >= 0)
+            continue;
+        csv.cell("").cell(p.wants[k].first).cell(p.wants[k].second).cell("not judged: " + wants[k].reason);
+        csv.cell(plan::word(p.wants[k].edge));
+        for (int empty = 0; empty < 10; ++empty)
+            csv.cell("");
         csv.end_row();
     }
     return csv.text();

@@ -36,7 +36,7 @@ judge::Verdicts write_outputs(const Inputs& in, grid::OutputFolder& out) {
     }
     if (v.values.has_reference)
         out.write("value-compare.png", grid::png_bytes(value_compare(v.values, dried.lstar)));
-    out.write("edges.csv", edges_table(in.plan, v.edges));
+    out.write("edges.csv", edges_table(in.plan, v.edges, v.wants));
     out.write("windows.csv", windows_table(in.plan, v.windows));
     out.write("values.csv", values_table(v.values));
     out.write("mixes.csv", mixes_table(v.mixes));

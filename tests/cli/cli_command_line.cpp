@@ -52,7 +52,7 @@ TEST_CASE("a value that is no number is told the range", "[wrong][cli]") {
         {run + "--threads 1.5", "--threads: \"1.5\" is no whole number; " + threads},
         {run + "--threads -1", "--threads: -1; " + threads},
         {run + "--threads 257", "--threads: 257; " + threads},
-        {run + "--until ''", "--until: is empty; allowed: minutes and seconds, such as 7:40"},
+        {run + "--until ''", "--until: is empty; allowed: minutes:seconds, such as 7:40"},
     });
 }
 

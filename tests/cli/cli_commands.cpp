@@ -92,6 +92,23 @@ TEST_CASE("check prints a line for each area and step of the plan, and what was 
     CHECK_THAT(said.out, Catch::Contains("of pear-gold dries at L* "));
 }
 
+TEST_CASE("one step is not several, and a want before its wash is told as not judged", "[cli]") {
+    const ProgramRun tidemark;
+    const std::string sheet = "tidemark = 1\n[sheet]\nsize_mm = [40, 30]\npaper = \"cold-pressed-300\"\n"
+                              "[mix.grey]\nPBk9 = 1\n[area.left]\nrectangle_mm = [0, 0, 20, 30]\n";
+    const std::string wash =
+        "[[step]]\nname = \"late\"\ndo = \"wash\"\nat = \"5:00\"\narea = \"left\"\nmix = \"grey\"\n"
+        "film_um = 80\n[[want]]\nbetween = [\"late\", \"paper\"]\nedge = \"hard\"\n";
+    tidemark.put("plan.toml", sheet + wash);
+    CHECK_THAT(tidemark("check plan.toml").out, Catch::Contains(", 1 step\n"));
+    const Said said = tidemark("rehearse plan.toml --out sheet --cell 2 --until 1:00");
+    CHECK(said.code == 0);
+    const std::string why = "not judged: \"late\" was not painted in this run\n";
+    CHECK_THAT(said.out,
+               Catch::Contains("Edges: 0 of 1 as wanted, 1 not judged\n  ? late | paper: wanted hard, " + why));
+    CHECK_THAT(tidemark.bytes("sheet/edges.csv"), Catch::Contains("late,paper,\"not judged: "));
+}
+
 TEST_CASE("a coloured picture becomes a plan, and the plan a sheet with all its files", "[cli]") {
     drafts_and_rehearses(grid::png_bytes(landscape(160, 120, true)));
 }

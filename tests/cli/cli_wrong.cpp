@@ -3,8 +3,10 @@
 
 #include <algorithm>
 
+#include "grid/picture.h"
 #include "support/program_run.h"
 
+using namespace tidemark::grid;
 using namespace tidemark::tests;
 
 namespace {
@@ -34,6 +36,21 @@ TEST_CASE("a plan or picture that is not there is named", "[wrong][cli]") {
     CHECK_FALSE(std::filesystem::exists(tidemark.path("sheet")));
 }
 
+TEST_CASE("a draft leaves a plan that is there alone, unless told to replace it", "[wrong][cli]") {
+    const ProgramRun tidemark;
+    tidemark.put("picture.png", png_bytes(Picture{
+                                    60, 40, std::vector<std::uint8_t>(3 * 60 * 40, 120)}));
+    REQUIRE(tidemark("draft picture.png --out plan").code == 0);
+    const std::string drafted = tidemark.bytes("plan/plan.toml"), mine = drafted + "# mine\n";
+    REQUIRE(!drafted.empty());
+    tidemark.put("plan/plan.toml", mine);
+    refuses(tidemark, "draft picture.png --out plan",
+            "plan/plan.toml: a plan is here already; allowed: another folder, or --replace to write over it");
+    CHECK(tidemark.bytes("plan/plan.toml") == mine);
+    CHECK(tidemark("draft picture.png --out plan --replace").code == 0);
+    CHECK(tidemark.bytes("plan/plan.toml") == drafted);
+}
+
 TEST_CASE("a folder that can't be made is refused before painting, as disk trouble", "[wrong][cli]") {
     const ProgramRun tidemark;
     tidemark.put("plan.toml", small_plan);
@@ -49,9 +66,15 @@ TEST_CASE("an option out of its range is told the range", "[wrong][cli]") {
     refuses(tidemark, rehearse + "--cell nan", "--cell: nan mm; allowed: 0.1 to 4");
     refuses(tidemark, rehearse + "--cell -1", "--cell: -1 mm; allowed: 0.1 to 4");
     refuses(tidemark, rehearse + "--cell 1e-9", "--cell: 1e-09 mm; allowed: 0.1 to 4");
-    const std::string clock = "allowed: minutes and seconds, such as 7:40, up to 24:00:00";
-    for (const std::string word : {"soon", "5", "0:00", "7:60", "7:4x", "99999:00", "-1:00"})
-        refuses(tidemark, rehearse + "--until " + word, "--until: \"" + word + "\" is no time; " + clock);
+    const std::string allowed =
+        "; allowed: minutes:seconds, such as 7:40 or 90:00, above 0:00 and up to 48 hours, 2880:00";
+    for (const std::string word : {"soon", "0:00", "7:4x", "99999:00", "2880:01", "-1:00", ":30"})
+        refuses(tidemark, rehearse + "--until " + word, "--until: \"" + word + "\" is no time" + allowed);
+    const std::pair<std::string, std::string> meant[] = {
+        {"5", "5:00"}, {"0:75", "1:15"}, {"7:5", "7:05"}, {"7.40", "7:40"}, {"1:30:00", "90:00"}};
+    for (const auto& [word, time] : meant)
+        refuses(tidemark, rehearse + "--until " + word,
+                "--until: \"" + word + "\" is no time; did you mean " + time + "?");
     refuses(tidemark, rehearse + "--frames 0:01", "--frames: 0:01; allowed: 0:05 and more");
     CHECK_FALSE(std::filesystem::exists(tidemark.path("sheet")));
 }

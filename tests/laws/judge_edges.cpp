@@ -1,3 +1,4 @@
+#include "judge/wants.h"
 #include "support/judge_scene.h"
 
 #include <catch2/catch.hpp>
@@ -66,6 +67,41 @@ TEST_CASE("wishes find their edge by area or step, in either order, and paper by
     CHECK(row(edges, "sky", "hill").wanted == "lost");
     CHECK(row(edges, "hill", "sky").wanted == "lost");
     CHECK(row(edges, "sky", "paper").wanted == "firm");
+}
+
+TEST_CASE("every wish has its row or the reason why it has none", "[law][judge]") {
+    Scene s = landscape(false);
+    s.plan.wants = {{1, "dusk", "first light", plan::EdgeWord::soft},
+                    {2, "paper", "sky", plan::EdgeWord::firm},
+                    {3, "hill", "paper", plan::EdgeWord::hard}};
+    const auto edges = s.edges();
+    const auto wants = judge::judge_wants(s.plan, s.record, edges);
+    REQUIRE(wants.size() == 3);
+    REQUIRE(wants[0].edge >= 0);
+    CHECK(edges[wants[0].edge].area == "hill"); // the later wash
+    CHECK(wants[0].met);
+    REQUIRE(wants[1].edge >= 0);
+    CHECK_FALSE(wants[1].met);
+    CHECK(wants[1].reason.empty());
+    CHECK(wants[2].edge == -1);
+    CHECK_FALSE(wants[2].met);
+    CHECK(wants[2].reason.find("no edge of 3 mm or more") == 0);
+    s.record.acts.pop_back();
+    const auto fewer = judge::judge_wants(s.plan, s.record, s.edges());
+    CHECK(fewer[0].reason == "\"dusk\" was not painted in this run");
+    CHECK(fewer[1].edge >= 0);
+    CHECK(fewer[2].reason == "\"hill\" was not painted in this run");
+}
+
+TEST_CASE("a wash over the whole sheet answers to the name of the sheet", "[law][judge]") {
+    Scene s = make_scene(60, 40);
+    add_wash(s, "tone", plan::whole_sheet);
+    add_wash(s, "spot", add_area(s, "disc", [](double x, double y) { return std::hypot(x - 30, y - 20) < 10; }));
+    paint(s, [](double x, double y) { return std::hypot(x - 30, y - 20) < 10 ? 50 : 80; });
+    s.plan.wants = {{1, "disc", "sheet", plan::EdgeWord::hard}};
+    const auto edges = s.edges();
+    CHECK(row(edges, "disc", "tone").wanted == "hard");
+    CHECK(judge::judge_wants(s.plan, s.record, edges).at(0).met);
 }
 
 TEST_CASE("a wash that was not played has no edges and is no neighbour", "[law][judge]") {

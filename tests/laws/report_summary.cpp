@@ -33,6 +33,26 @@ TEST_CASE("a wish met by the edge counts", "[law][report]") {
     CHECK(has(text_of(s), "Edges: 1 of 1 as wanted\n"));
 }
 
+TEST_CASE("a wish that can't be judged is counted and says why", "[law][report]") {
+    Scene s = make_scene();
+    s.plan.wants.push_back({12, "left", "stalk", plan::EdgeWord::lost});
+    const std::string text = text_of(s);
+    INFO(text);
+    CHECK(has(text, "Edges: 0 of 2 as wanted, 1 not judged\n"));
+    CHECK(has(text, "? left | stalk: wanted lost, not judged: \"stalk\" was not painted in this run\n"));
+}
+
+TEST_CASE("the summary's columns are called by the stages of the plan", "[law][report]") {
+    const std::string text = text_of(make_scene());
+    std::string header = text.substr(text.find("From when"));
+    header.resize(header.find('\n'));
+    std::size_t at = 0;
+    for (const plan::Stage stage : {plan::Stage::wet, plan::Stage::moist, plan::Stage::damp, plan::Stage::dry}) {
+        at = header.find(plan::word(stage), at);
+        CHECK(at != std::string::npos);
+    }
+}
+
 TEST_CASE("cautions are told for the plan's pigments and for warm air, and for nothing else", "[law][report]") {
     Scene s = make_scene(); // PB29 (low) and PY150 (medium)
     const std::string text = text_of(s);

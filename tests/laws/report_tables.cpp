@@ -20,7 +20,7 @@ TEST_CASE("the tables' headers are as promised, units in the names", "[law][repo
     const Scene s = make_scene();
     const auto v = verdicts(s);
     CHECK(
-        first_line(report::edges_table(s.plan, v.edges)) ==
+        first_line(report::edges_table(s.plan, v.edges, v.wants)) ==
         "step,area,neighbour,edge,wanted,tidemark,width_mm,difference_L,rim_L,inside_L,outside_L,shift_mm,length_mm,"
         "x_mm,y_mm");
     CHECK(first_line(report::windows_table(s.plan, v.windows)) ==
@@ -38,7 +38,8 @@ TEST_CASE("the tables' headers are as promised, units in the names", "[law][repo
 
 TEST_CASE("edges.csv tells of the disc in the wash and of the wash on paper", "[law][report]") {
     const Scene s = make_scene();
-    const auto t = grid::CsvTable::parse(report::edges_table(s.plan, verdicts(s).edges), "edges.csv");
+    const auto v = verdicts(s);
+    const auto t = grid::CsvTable::parse(report::edges_table(s.plan, v.edges, v.wants), "edges.csv");
     REQUIRE(t.rows() == 2);
     CHECK(t.text(0, "step") == "light");
     CHECK(t.text(0, "neighbour") == "paper");
@@ -50,6 +51,20 @@ TEST_CASE("edges.csv tells of the disc in the wash and of the wash on paper", "[
     CHECK(t.number(1, "width_mm") < 1);
     CHECK(t.number(1, "difference_L") > 10);
     CHECK(t.number(1, "length_mm") == Approx(2 * 3.1416 * 6).epsilon(0.05)); // cells of half a millimetre
+}
+
+TEST_CASE("a wish without an edge has a row of its own in edges.csv", "[law][report]") {
+    Scene s = make_scene();
+    s.plan.wants.push_back({12, "left", "stalk", plan::EdgeWord::lost});
+    const auto v = verdicts(s);
+    const auto t = grid::CsvTable::parse(report::edges_table(s.plan, v.edges, v.wants), "edges.csv");
+    REQUIRE(t.rows() == 3);
+    CHECK(t.text(2, "step").empty());
+    CHECK(t.text(2, "area") == "left");
+    CHECK(t.text(2, "neighbour") == "stalk");
+    CHECK(t.text(2, "edge") == "not judged: \"stalk\" was not painted in this run");
+    CHECK(t.text(2, "wanted") == "lost");
+    CHECK(t.text(2, "width_mm").empty());
 }
 
 TEST_CASE("a name with a comma comes back whole, and what was not reached is empty", "[law][report]") {

@@ -1,7 +1,7 @@
 /// A folder with masks and pictures to read plans in, thrown away at the end. The sheet of these plans is 380 × 280
 /// mm.
 ///
-///   masks/sky.png, masks/hills.png   upper and lower half white, 38 × 28
+///   masks/sky.png, masks/hills.png   upper half white; lower half, but for 40 mm at its right; 38 × 28
 ///   other/sky.png                    another file with the same stem
 ///   masks/tall.png                   28 × 38: another aspect     masks/black.png   no white at all
 ///   masks/cut.png                    broken off                  masks/words.png   no picture
@@ -32,7 +32,7 @@ class PlanFolder {
         const auto upper = [](int, int y) { return y < 14; };
         const auto lower = [](int, int y) { return y >= 14; };
         mask("masks/sky.png", 38, 28, upper);
-        mask("masks/hills.png", 38, 28, lower);
+        mask("masks/hills.png", 38, 28, [](int x, int y) { return y >= 14 && x < 34; });
         mask("other/sky.png", 38, 28, lower);
         mask("masks/tall.png", 28, 38, upper);
         mask("masks/black.png", 38, 28, [](int, int) { return false; });
