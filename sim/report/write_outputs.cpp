@@ -1,6 +1,7 @@
 #include "report/write_outputs.h"
 
 #include "report/enlarge.h"
+#include "report/record_table.h"
 #include "report/tables.h"
 #include "report/value_compare.h"
 #include "sheet/look.h"
@@ -40,6 +41,7 @@ judge::Verdicts write_outputs(const Inputs& in, grid::OutputFolder& out) {
     out.write("windows.csv", windows_table(in.plan, v.windows));
     out.write("values.csv", values_table(v.values));
     out.write("mixes.csv", mixes_table(v.mixes));
+    out.write("record.csv", record_table(in.plan, in.record));
     out.write("ledger.csv", ledger_table(in.record.ledger));
     return v;
 }

@@ -3,7 +3,7 @@
 ///   sheet.png          as it is, or will be, when dry; at the sheet's size
 ///   sheet-wet.png      as it looks now; only when the run stopped before it was dry
 ///   value-compare.png  reference and sheet in the same value groups, and where they differ; only with a reference
-///   edges.csv windows.csv values.csv mixes.csv ledger.csv
+///   edges.csv windows.csv values.csv mixes.csv record.csv ledger.csv
 ///   frames/            one picture for every call of write_frame()
 ///
 /// All go into an OutputFolder; nothing is in place before its commit(). Judging and drawing read the record and the

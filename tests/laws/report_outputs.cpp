@@ -30,9 +30,10 @@ TEST_CASE("a dry run leaves the sheet, the comparison and five tables", "[law][r
     report::write_outputs(s.inputs(), out);
     out.commit();
     for (const char* name :
-         {"sheet.png", "value-compare.png", "edges.csv", "windows.csv", "values.csv", "mixes.csv", "ledger.csv"})
+         {"sheet.png", "value-compare.png", "edges.csv", "windows.csv", "values.csv", "mixes.csv", "record.csv",
+          "ledger.csv"})
         CHECK(folder.has(name));
-    CHECK(files_in(folder) == 7);
+    CHECK(files_in(folder) == 8);
 }
 
 TEST_CASE("a sheet still wet is also shown as it looks now", "[law][report]") {

@@ -1,4 +1,5 @@
 #include "grid/csv.h"
+#include "report/record_table.h"
 #include "report/tables.h"
 #include "support/report_scene.h"
 
@@ -111,4 +112,33 @@ TEST_CASE("values.csv has groups, areas and the agreement", "[law][report]") {
     CHECK(t.text(4, "name") == "whole sheet");
     CHECK(t.text(5, "name") == "share in the right group");
     CHECK(t.number(5, "agreement") > 0.5);
+}
+
+TEST_CASE("the record tells acts and stages in the order of time", "[law][report]") {
+    Scene s = make_scene();
+    s.record.stages.clear();
+    const auto sample = [&](double minute, double wet, double moist, double damp, double dry) {
+        s.record.stages.push_back({minute * 60, 1, {wet, moist, damp, dry}});
+    };
+    sample(0, 0, 0, 0, 1), sample(5, 0.9, 0.1, 0, 0), sample(10, 0.3, 0.3, 0.3, 0.1), sample(15, 0.1, 0.1, 0.2, 0.6);
+    auto& act = s.record.acts.back();
+    act.waited_s = 90, act.gave_up = true;
+    s.plan.steps[act.step].start = plan::WhenStage{1, plan::Stage::damp, 90};
+    const auto t = grid::CsvTable::parse(report::record_table(s.plan, s.record), "record.csv");
+    std::vector<std::string> stages;
+    double before = 0;
+    bool waited = false;
+    for (std::size_t row = 0; row < t.rows(); ++row) {
+        CHECK(t.number(row, "time_min") >= before);
+        before = t.number(row, "time_min");
+        if (t.text(row, "step").empty())
+            stages.push_back(t.text(row, "time") + " " + t.text(row, "event") + " " + t.text(row, "area"));
+        if (t.text(row, "event") == "begins: wash (gave up waiting)") {
+            waited = true;
+            CHECK(t.number(row, "waited_min") == Approx(1.5));
+            CHECK(t.text(row, "step") == s.plan.steps[act.step].name);
+        }
+    }
+    CHECK(waited);
+    CHECK(stages == std::vector<std::string>{"5:00 wet disc", "10:00 moist disc", "15:00 dry disc"});
 }
