@@ -1,32 +1,17 @@
 #include "rehearsal/rehearsal.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <chrono>
 #include <cmath>
-#include <utility>
 
-#include "air/moist_air.h"
-#include "grid/csv.h"
-#include "grid/largest.h"
-#include "grid/problem.h"
 #include "pigment/bind.h"
 #include "pigment/stir.h"
-#include "pigment/transport.h"
-#include "pigment/viscosity.h"
 #include "plan/coverage.h"
-#include "rehearsal/count_stages.h"
+#include "rehearsal/stopwatch_detail.h"
 
 namespace tidemark::rehearsal {
 namespace {
 
 constexpr double brush_stirs = 0.3;      // share of what lies loose that a passing brush takes up (from memory)
-constexpr int steps_between_wakes = 12;
-constexpr int steps_between_ways = 4;
-constexpr double sideways_changed = 0.03; // share of the wet pattern
-constexpr double stages_every_s = 2;
-constexpr double deepest_running_m = 200e-6;
 constexpr double slow_step_s = 0.25; // uptake, drying and settling take minutes
 
 sheet::BoardKind kind_of(plan::Board b) {
@@ -41,19 +26,6 @@ grid::Field<std::uint8_t> cells_of(const plan::Plan& plan, int area, const sheet
         for (int i = 0; i < g.nx; ++i) cells(i, j) = cover(i, j) >= plan::half_covered;
     return cells;
 }
-
-/// Adds the time until it goes out of scope.
-class Stopwatch {
-  public:
-    explicit Stopwatch(double& sum) : sum_(sum), start_(std::chrono::steady_clock::now()) {}
-    ~Stopwatch() { sum_ += std::chrono::duration<double>(std::chrono::steady_clock::now() - start_).count(); }
-    Stopwatch(const Stopwatch&) = delete;
-    Stopwatch& operator=(const Stopwatch&) = delete;
-
-  private:
-    double& sum_;
-    std::chrono::steady_clock::time_point start_;
-};
 
 } // namespace
 
@@ -141,14 +113,14 @@ double Rehearsal::next_event_s() const {
             at(start + s.work.end_s);
             if (const auto* dry = std::get_if<plan::Dry>(&plan_.steps[k].act)) {
                 at(start + dry->longest_s);
-                if (dry->until) next = std::min(next, now + stages_every_s * 2);
+                if (dry->until) next = std::min(next, now + stages_every_s_ * 2);
             }
         } else if (const auto* t = std::get_if<plan::AtTime>(&plan_.steps[k].start)) {
             at(t->time_s);
         } else if (const auto* a = std::get_if<plan::AfterStep>(&plan_.steps[k].start)) {
             if (steps_[a->step].done) at(steps_[a->step].end_s + a->wait_s);
         } else if (k == 0 || steps_[k - 1].done) {
-            next = std::min(next, now + stages_every_s * 2);
+            next = std::min(next, now + stages_every_s_ * 2);
         }
     }
     return next;
@@ -167,124 +139,6 @@ bool Rehearsal::play_hand() {
             landed |= hand::play(sheet_, plan_, s.work, sheet_.time_s - act.start_s + 1e-6, land, ledger_, act);
         }
     return landed;
-}
-
-/// Of the deepest film on this slope, 3 u = g sin α h²/ν; 0 on a level board.
-double Rehearsal::fastest_wave_m_s() const {
-    if (sheet_.tilt_rad == 0) return 0;
-    float deepest = 0;
-    for (int j = 0; j < sheet_.geometry.ny; ++j)
-        deepest = std::max(deepest, grid::largest_magnitude(sheet_.film_m.row(j), 0, sheet_.geometry.nx));
-    // Deeper water is a bead: it stands.
-    const double moving = std::max(std::min<double>(deepest, deepest_running_m) - film_params_.held_m, 0.0);
-    return film_params_.gravity_m_s2 * std::sin(sheet_.tilt_rad) * moving * moving / film_params_.nu_m2_s;
-}
-
-void Rehearsal::wake_if_due() {
-    Stopwatch watch(cost_.seconds[4]);
-    if (must_wake_ || ++since_wake_ >= steps_between_wakes || sheet_.film_at_sleepers()) {
-        pigment::bind_dried(sheet_);
-        sheet_.wake();
-        film_.wake(sheet_, film_params_);
-        if (air::changed_share(sheet_, air_) > sideways_changed) air::update_sideways(sheet_, air_);
-        since_wake_ = 0;
-        must_wake_ = false;
-    } else if (sheet_.film_tiles.any() && since_wake_ % steps_between_ways == 0) {
-        film_.update_ways(sheet_, film_params_);
-    }
-}
-
-double Rehearsal::advance_film(double dt_s) {
-    {
-        Stopwatch watch(cost_.seconds[1]);
-        pigment::film_viscosity(sheet_, film_.nu_factor());
-        for (;;) {
-            const water::StepResult r = film_.advance(sheet_, film_params_, dt_s);
-            cost_.cycles += r.cycles;
-            if (r.accepted) {
-                step_size_.accepted(r, dt_s, sheet_.geometry.cell_m,
-                                    sheet_.tilt_rad != 0    ? StepSize::cells_draining
-                                    : !film_.all_pinned() ? StepSize::cells_spreading
-                                                          : 0);
-                break;
-            }
-            ++cost_.refused;
-            dt_s *= 0.5;
-            step_size_.refused(dt_s * 2);
-            if (dt_s < 1e-6)
-                throw grid::InternalError(fmt::format("the film could not be solved at {} (residual {:.2g} µm)",
-                                                      grid::clock_text(sheet_.time_s), r.residual_m * 1e6));
-        }
-        ++cost_.film_steps;
-        cost_.cell_steps += static_cast<double>(sheet_.film_tiles.cells());
-    }
-    Stopwatch watch(cost_.seconds[2]);
-    pigment::advect(sheet_, pigment_, dt_s);
-    return dt_s;
-}
-
-/// Whoever changes what the slow processes act on (an act, the room), or looks at it, calls this first.
-void Rehearsal::catch_up() {
-    if (slow_s_ > 0) advance_processes(std::exchange(slow_s_, 0));
-}
-
-void Rehearsal::advance_processes(double dt_s) {
-    {
-        Stopwatch watch(cost_.seconds[3]);
-        const auto moved = fibre::advance(sheet_, fibre_, dt_s);
-        ledger_.run_off_kg += moved.run_off_kg;
-        const air::AirMoved air = air::advance(sheet_, air_, dt_s);
-        ledger_.evaporated_kg += air.evaporated_kg;
-        ledger_.to_board_kg += air.to_board_kg;
-    }
-    Stopwatch watch(cost_.seconds[2]);
-    pigment::advance(sheet_, pigment_, dt_s);
-}
-
-void Rehearsal::look_at_stages() {
-    if (stages_at_s_ >= 0 && sheet_.time_s - stages_at_s_ < stages_every_s && sheet_.time_s != next_sample_s_) return;
-    catch_up();
-    Stopwatch watch(cost_.seconds[4]);
-    stages_at_s_ = sheet_.time_s;
-    const std::vector<StageCount> counts = count_stages(sheet_, areas_);
-    stages_now_.assign(counts.size(), {});
-    for (std::size_t a = 0; a < counts.size(); ++a) {
-        const auto& cells = counts[a].cells;
-        const long all = cells[0] + cells[1] + cells[2] + cells[3];
-        stages_now_[a].time_s = sheet_.time_s;
-        stages_now_[a].area = a == areas_.size() ? plan::whole_sheet : static_cast<int>(a);
-        for (int k = 0; k < 4; ++k) stages_now_[a].share[k] = all ? static_cast<double>(cells[k]) / all : k == 3;
-    }
-}
-
-void Rehearsal::record_moment() {
-    const double now = sheet_.time_s;
-    if (now >= next_sample_s_ - 1e-9) {
-        next_sample_s_ = (std::floor(now / options_.sample_every_s + 1e-9) + 1) * options_.sample_every_s;
-        stages_at_s_ = -1;
-        look_at_stages();
-        record_.stages.insert(record_.stages.end(), stages_now_.begin(), stages_now_.end());
-    }
-    if (now >= next_check_s_ - 1e-9) {
-        catch_up();
-        Stopwatch watch(cost_.seconds[5]);
-        next_check_s_ = (std::floor(now / options_.check_every_s + 1e-9) + 1) * options_.check_every_s;
-        record_.ledger.push_back(sheet::check(sheet_, ledger_));
-        const auto& line = record_.ledger.back();
-        if (line.water_closure > sheet::ledger_tolerance || line.pigment_closure > sheet::ledger_tolerance ||
-            !std::isfinite(line.water_closure) || !std::isfinite(line.pigment_closure))
-            throw grid::InternalError(fmt::format("the ledger does not close at {}: water {:.2g}, pigment {:.2g}",
-                                                  grid::clock_text(now), line.water_closure, line.pigment_closure));
-    }
-}
-
-void Rehearsal::finish() {
-    over_ = true;
-    catch_up();
-    if (record_.dried) pigment::bind_dried(sheet_);
-    record_.end_s = sheet_.time_s;
-    next_check_s_ = next_sample_s_ = sheet_.time_s;
-    record_moment();
 }
 
 double Rehearsal::end_guess_s() const {

@@ -57,6 +57,7 @@ class Rehearsal {
     double end_guess_s() const;                ///< of simulated time, for a progress line
 
   private:
+    static constexpr double stages_every_s_ = 2; ///< no look at them is older when one is asked for
     struct StepState {
         bool begun = false, done = false;
         double end_s = 0;
