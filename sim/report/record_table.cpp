@@ -50,6 +50,8 @@ void add_stages(const plan::Plan& p, const sheet::Record& record, std::vector<Ev
     constexpr int dry = 3;
     std::map<int, int> stage_of;
     for (const sheet::StageSample& sample : record.stages) {
+        if (sample.area < 0)
+            continue; // half of a sheet is seldom one thing
         int& known = stage_of.try_emplace(sample.area, dry).first->second; // everything starts dry
         const int now = stage_of_larger_part(sample);
         if (now != known)

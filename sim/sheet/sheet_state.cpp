@@ -27,7 +27,7 @@ double relief_fill_m(const materials::Paper& paper) { return paper.held_m; }
 StageRule stage_rule(const SheetState& sheet) {
     return {.wet_film_m = std::max(relief_fill_m(sheet.paper), 2e-6),
             .moist_film_m = 1e-6,
-            .dry_front_kg_m2 = half_equilibrium_kg_m2(sheet.paper, sheet.room.humidity) +
+            .dry_front_kg_m2 = half_equilibrium_kg_m2(sheet.paper, sheet.still_humidity) +
                                0.02 * 0.5 * sheet.paper.basis_kg_m2};
 }
 
@@ -42,7 +42,7 @@ SheetState SheetState::make(double width_m, double height_m, double cell_m, cons
     g.ny = std::max(1, static_cast<int>(std::lround(height_m / cell_m)));
     g.px = (g.nx + tile - 1) / tile * tile;
     g.py = (g.ny + tile - 1) / tile * tile;
-    s.paper = paper, s.room = room, s.board = board;
+    s.paper = paper, s.room = room, s.board = board, s.still_humidity = room.humidity;
     for (auto* f : {&s.relief_m, &s.film_m, &s.film_low_m, &s.film_before_m, &s.flux_x_m2_s, &s.flux_y_m2_s, &s.drawn_m,
                     &s.gum_lower_kg_m2, &s.gum_upper_kg_m2, &s.gum_bound_kg_m2})
         f->resize(g.px, g.py);

@@ -52,6 +52,7 @@ struct SheetState {
     Geometry geometry;
     materials::Paper paper;
     materials::Room room;             ///< as it is now (warm air changes it)
+    double still_humidity = 0.5;      ///< of the room without warm air: dry paper is dry by this
     BoardKind board = BoardKind::sealed;
     double tilt_rad = 0, tilt_direction_rad = 1.5707963267948966; ///< direction of downhill, from +x towards +y
     double time_s = 0;

@@ -1,7 +1,8 @@
 /// The four stages of a drying wash, cell by cell.
 ///   wet: film covers the relief (mirror sheen); moist: film only in the valleys (broken sheen);
 ///   damp: no film, fibres still hold free water (cool); dry: near the room's equilibrium moisture.
-/// A cell without film is dry when its front half is within 2 % moisture (of dry fibre) of equilibrium.
+/// A cell without film is dry when its front half is at most 2 % moisture (of dry fibre) above equilibrium with the
+/// room; warm air, which would dry it further, does not make dry paper damp.
 #pragma once
 #include <cstdint>
 

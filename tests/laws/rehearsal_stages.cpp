@@ -3,6 +3,7 @@
 
 #include "rehearsal/count_stages.h"
 #include "sheet/stage.h"
+#include "support/rehearsal_scene.h"
 
 using namespace tidemark;
 
@@ -38,4 +39,19 @@ TEST_CASE("without areas the whole sheet is counted", "[law][rehearsal]") {
     const auto counted = rehearsal::count_stages(s, {});
     REQUIRE(counted.size() == 1);
     CHECK(counted[0].cells == std::array<long, 4>{0, 0, 0, 400});
+}
+
+TEST_CASE("warm air does not make dry paper damp", "[law][rehearsal]") {
+    plan::Plan p = scene::small_sheet({{"PY42", 0.5}});
+    const int left = scene::add_band(p, "left", 0, 0.030), right = scene::add_band(p, "right", 0.035, 0.060);
+    scene::add_step(p, "wash", 0, plan::Wash{.area = left, .mix = 1, .film_m = 60e-6, .pace_m2_s = 10e-4});
+    scene::add_step(p, "dryer", 300, plan::Dry{.until = plan::Stage::dry, .warm_air = true});
+    const auto run = scene::played(p, 1e-3);
+    bool seen = false;
+    for (const sheet::StageSample& sample : run.record().stages)
+        if (sample.area == right && sample.time_s > 330) {
+            seen = true;
+            CHECK(sample.share[3] == 1);
+        }
+    CHECK(seen);
 }
