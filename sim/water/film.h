@@ -7,8 +7,8 @@
 /// One semi-implicit scheme for inertia and lubrication (Casulli 1990; Stelling & Duinmeijer 2003): friction and
 /// inertia sit in the face mobility M, of the depth at the old time (at free edges extrapolated to the new one, on a
 /// slope foretold by downhill.h); gravity, capillarity and retention are implicit; the tilt is in the same drive as
-/// the pressure, so a lake at rest stays at rest on any board. Increments (dh, dp) are solved by multigrid; the depths are then moved by limited
-/// face fluxes, so mass is exact whatever the solver left over. Momentum advection is left out: it matters for
+/// the pressure, so a lake at rest stays at rest on any board. Increments (dh, dp) are solved by multigrid; the depths
+/// are then moved by limited face fluxes, so mass is exact whatever the solver left over. Momentum advection is left out: it matters for
 /// puddles in motion (a millimetre at a metre a second), not for films.
 ///
 /// ψ(h) = ψ0 / (1 + (h/hr)²)², suction of the menisci in what the grid does not carry of the felt, for a film thinner
@@ -35,11 +35,11 @@ struct FilmParams {
     double retention_depth_m = 15e-6;      ///< hr
     double theta_advancing_rad = 1.2217, theta_receding_rad = 0.1745;
     bool inertia = true;
-    bool inertia_on_tilt = false; ///< long steps over deep beads are solved worse with it
-    bool look_ahead = true;      ///< mobility of the depth at the end of the step, at free edges and on slopes
-    bool contact_line = true;    ///< false: every cell of the sheet is open (checks of the film alone)
-    double tolerance_m = 2e-6; ///< largest residual of a solve, as depth; the mean is a thousand times smaller
-    double refused_m = 3e-6;     ///< a solve that stands still above this is refused
+    bool inertia_on_tilt = false; ///< for short steps only: long ones over deep beads are then solved worse
+    bool look_ahead = true;       ///< mobility of the depth at the end of the step, at free edges and on slopes
+    bool contact_line = true;     ///< false: every cell of the sheet is open (checks of the film alone)
+    double tolerance_m = 2e-6;    ///< largest residual of a solve, as depth
+    double refused_m = 3e-6;      ///< a solve that stands still above this is refused
     int cycles_max = 30;
 
     /// For a paper: its held water, retention and contact angles.

@@ -42,12 +42,13 @@ struct FineRow {
 class Multigrid {
   public:
     Multigrid() = default;
-    Multigrid(int nx, int ny, double G_fine);
+    Multigrid(int nx, int ny, double G_fine); ///< whole tiles, else InternalError
     void set_spans(const grid::TileSet&, bool slept = true); ///< slept: whether a tile has fallen asleep
     void take(int j, const FineRow&, int begin, int end); ///< begin and end even
     void coarsen();                                       ///< after every row was taken
     void scale(float factor);                             ///< the last increments, as a guess of the next
-    /// Cycles until the largest |r1| is below `tolerance` (m). Returns the residual reached; `cycles` the count.
+    /// Cycles until the largest |r1| is below `tolerance` (m). Returns the residual reached, NaN if there is one
+    /// anywhere; `cycles` the count.
     double solve(double tolerance, int cycles_max, bool warm, int& cycles);
     void pressure_row(int j, float* dp, int begin, int end); ///< increments, in their natural order
 
@@ -63,7 +64,6 @@ class Multigrid {
     void relax_stubborn(double worst);
     void prolong(int level);
     double cycle(int level, bool from_zero);
-    double largest_residual();
 };
 
 } // namespace tidemark::water

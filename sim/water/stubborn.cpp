@@ -18,11 +18,6 @@ Stubborn::Stubborn(int nx, int ny) : px_(nx / patch), py_(ny / patch) {
     part_.assign(worst_.size(), none);
 }
 
-void Stubborn::clear() {
-    std::fill(worst_.begin(), worst_.end(), 0.0f);
-    start();
-}
-
 void Stubborn::start() { std::fill(before_.begin(), before_.end(), std::numeric_limits<float>::infinity()); }
 
 /// Gives every patch that hangs together with `from` the number `part`.

@@ -1,8 +1,9 @@
 /// Where a solve makes no headway, and the small parts of the sheet around it.
 ///
-/// Over relief some ten to a hundred cells hold nearly all of what is left of a residual: puddles that hang together
-/// with the rest through one thin face, which the coarse levels take for well mixed. The rest of the sheet is solved
-/// ten times better with each cycle, they only twice. They are few, so sweeps over them alone cost little.
+/// Over relief a few cells hold nearly all of what is left of a residual: puddles that hang together with the rest
+/// through one thin face, which the coarse levels take for well mixed. A cycle lessens the rest of the sheet's residual
+/// well and theirs badly. They are few, so sweeps over them alone cost little: on a quarter sheet under a level wash
+/// they save a third of the cycles (7512 to 5055 in half an hour of painting, bench/rehearsal).
 ///
 ///   start       of a solve: nothing is known to be stubborn
 ///   row_worst   takes the largest |r1| of every patch of a row while the residual is taken
@@ -28,7 +29,6 @@ class Stubborn {
     Stubborn() = default;
     Stubborn(int nx, int ny);
     float* row_worst(int patch_row) { return worst_.data() + static_cast<std::size_t>(patch_row) * px_; }
-    void clear(); ///< what was known of cells that may have fallen asleep
     void start();
     /// Empty when so much of the sheet is above it that whole sweeps do better.
     const std::vector<Part>& find(float above);

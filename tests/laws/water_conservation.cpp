@@ -102,6 +102,22 @@ TEST_CASE("a step that was not solved leaves the sheet as it was", "[law][water]
     CHECK(same(s.sheet.film_m, fresh.sheet.film_m));
 }
 
+TEST_CASE("a step with a NaN in it is refused, wherever it stands", "[law][water]") {
+    const auto p = as_painted();
+    for (const auto& [i, j] : {std::pair{1, 1}, {40, 3}, {63, 63}, {20, 50}}) {
+        Scene s(0.032, 0.032, 0.5e-3, p, materials::Paper{}, 3);
+        lay_at_random(s, 600e-6, 5);
+        s.run(5, 5e-3);
+        s.sheet.film_m(i, j) = 100e-6f; // wet, so that it has a say
+        s.solver.nu_factor()(i, j) = std::numeric_limits<float>::quiet_NaN();
+        const auto before = s.sheet;
+        const auto r = s.solver.advance(s.sheet, p, 5e-3);
+        INFO("cell " << i << ", " << j << ", residual " << r.residual_m);
+        CHECK_FALSE(r.accepted);
+        CHECK(same(s.sheet.film_m, before.film_m));
+    }
+}
+
 TEST_CASE("what sleeps keeps its water and what is reserved gets none", "[law][water]") {
     auto p = as_painted();
     p.contact_line = false;
@@ -160,4 +176,10 @@ TEST_CASE("a tile that falls asleep keeps its depth through the steps of the oth
         REQUIRE(s.solver.advance(s.sheet, s.params, 0.1).accepted);
         CHECK(s.h(s.nx() - 4, s.ny() / 2) == 0);
     }
+}
+
+TEST_CASE("a film that is not made of whole tiles is an internal error", "[law][water]") {
+    CHECK_THROWS_AS(water::Multigrid(40, 32, 1.0), grid::InternalError);
+    CHECK_THROWS_AS(water::Multigrid(32, 0, 1.0), grid::InternalError);
+    CHECK_NOTHROW(water::Multigrid(32, 64, 1.0));
 }
