@@ -47,6 +47,8 @@ Work work_of_wash(const plan::Plan& plan, const plan::Wash& act, const sheet::Ge
     switch (act.travel) {
     case plan::Travel::rows: cells = cells_in_rows(cover, g.cell_m); break;
     case plan::Travel::downhill: cells = cells_downhill(cover, downhill_rad); break;
+    case plan::Travel::order:
+    case plan::Travel::strokes: // not read from a plan yet
     case plan::Travel::from_point: cells = cells_from(cover, g.cell_m, act.from_x_m, act.from_y_m); break;
     }
     Work w = along(cells, cover, act.film_m, act.pace_m2_s, g.cell_area_m2());

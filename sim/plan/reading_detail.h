@@ -64,6 +64,7 @@ extern const Words<Stage> stages;
 extern const Words<EdgeWord> edges;
 extern const Words<Board> boards;
 extern const Words<Side> sides;
+extern const Words<LiftTool> lift_tools;
 
 /// Words for names that the program gives itself.
 constexpr const char* sheet_name = "sheet"; ///< the area that is the whole sheet

@@ -7,6 +7,10 @@ const Words<EdgeWord> edges{
     {"hard", EdgeWord::hard}, {"firm", EdgeWord::firm}, {"soft", EdgeWord::soft}, {"lost", EdgeWord::lost}};
 const Words<Board> boards{{"sealed", Board::sealed}, {"absorbent", Board::absorbent}, {"open", Board::open}};
 const Words<Side> sides{{"front", Side::front}, {"back", Side::back}, {"both", Side::both}};
+const Words<LiftTool> lift_tools{{"thirsty-brush", LiftTool::thirsty_brush},
+                                 {"tissue", LiftTool::tissue},
+                                 {"sponge", LiftTool::sponge},
+                                 {"scrub", LiftTool::scrub}};
 
 namespace {
 template <class Enum> const char* word_in(const Words<Enum>& words, Enum value) {
@@ -21,6 +25,7 @@ const char* word(Stage value) { return word_in(stages, value); }
 const char* word(EdgeWord value) { return word_in(edges, value); }
 const char* word(Board value) { return word_in(boards, value); }
 const char* word(Side value) { return word_in(sides, value); }
+const char* word(LiftTool value) { return word_in(lift_tools, value); }
 const char* stage_words() { return "wet, moist, damp or dry"; }
 
 const char* form_word(const Area& area) {
@@ -34,8 +39,10 @@ const char* form_word(const Area& area) {
 const char* act_word(const Act& act) { return act_words()[act.index()].c_str(); }
 
 const std::vector<std::string>& act_words() {
-    static const std::vector<std::string> in_the_order_of_Act{"wet", "wash", "charge", "tilt", "dry"};
-    static_assert(std::variant_size_v<Act> == 5, "a new act needs its word here");
+    static const std::vector<std::string> in_the_order_of_Act{
+        "wet", "wash", "charge", "tilt", "dry", "lift", "spatter", "spray", "drybrush", "soften", "reserve", "uncover",
+        "body"};
+    static_assert(std::variant_size_v<Act> == 13, "a new act needs its word here");
     return in_the_order_of_Act;
 }
 
