@@ -14,7 +14,8 @@ namespace {
 constexpr double overlap_mm = 2.5;
 
 bool paints(const plan::Step& s) {
-    return std::holds_alternative<plan::Wash>(s.act) || std::holds_alternative<plan::Charge>(s.act);
+    return std::holds_alternative<plan::Wash>(s.act) || std::holds_alternative<plan::Charge>(s.act) ||
+           std::holds_alternative<plan::Drybrush>(s.act) || std::holds_alternative<plan::Body>(s.act);
 }
 
 PaintedArea make_area(const plan::Plan& p, int area, const sheet::Record& record, const sheet::Geometry& g) {
