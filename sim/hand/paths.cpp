@@ -8,8 +8,6 @@
 namespace tidemark::hand {
 namespace {
 
-constexpr float painted = 0.25f; // a cell that the mask covers less stays untouched
-
 template <class Key> std::vector<Cell> sorted_by(const grid::Field<float>& coverage, Key key) {
     using K = decltype(key(0, 0));
     std::vector<std::pair<K, Cell>> cells;
@@ -37,6 +35,19 @@ std::vector<Cell> cells_in_rows(const grid::Field<float>& coverage, double cell_
     return sorted_by(coverage, [=](int i, int j) {
         const int k = j / band;
         return std::tuple(k, k % 2 ? -i : i);
+    });
+}
+
+std::vector<Cell> cells_in_order(const grid::Field<float>& coverage, double cell_m, const grid::GreyPicture& order) {
+    if (order.width < 1 || order.height < 1) return cells_in_rows(coverage, cell_m);
+    const int band = std::max(1, static_cast<int>(std::lround(band_m / cell_m)));
+    const auto pixel = [](int cell, int cells, int pixels) {
+        return static_cast<int>((2ll * cell + 1) * pixels / (2ll * cells)); // under the cell's centre
+    };
+    return sorted_by(coverage, [&](int i, int j) {
+        const int k = j / band;
+        return std::tuple(order.at(pixel(i, coverage.nx(), order.width), pixel(j, coverage.ny(), order.height)), k,
+                          k % 2 ? -i : i);
     });
 }
 

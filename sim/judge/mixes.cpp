@@ -3,6 +3,7 @@
 #include "grid/units.h"
 
 #include <cmath>
+#include <type_traits>
 #include <utility>
 
 namespace tidemark::judge {
@@ -16,12 +17,15 @@ constexpr int clean_water = -1;
 int mix_of(const plan::Plan& p, int step) {
     if (step < 0 || step >= static_cast<int>(p.steps.size()))
         return -2;
-    const plan::Act& act = p.steps[step].act;
-    if (const auto* w = std::get_if<plan::Wash>(&act))
-        return w->mix;
-    if (const auto* c = std::get_if<plan::Charge>(&act))
-        return c->mix;
-    return std::holds_alternative<plan::Wet>(act) ? clean_water : -2;
+    return std::visit(
+        [](const auto& act) {
+            using A = std::decay_t<decltype(act)>;
+            if constexpr (requires { act.mix; })
+                return act.mix; // spatter and spray of clear water: -1 too
+            else
+                return std::is_same_v<A, plan::Wet> || std::is_same_v<A, plan::Soften> ? clean_water : -2;
+        },
+        p.steps[step].act);
 }
 
 double whole_mL(double mL) { return mL > 0 ? std::ceil(mL - 1e-9) : 0; }

@@ -19,7 +19,8 @@ struct PaintedArea {
     grid::Field<float> coverage;
 };
 
-/// The areas of the washes and charges that were played, by first appearance in the plan; and for every cell, which
+/// The areas of the washes, charges, dry brush and body colour that were played (flicked and sprayed drops have no
+/// outline of their own), by first appearance in the plan; and for every cell, which
 /// of them cover it: combos[combo(i, j)], rising.
 struct PaintedMap {
     double cell_mm = 0.5;

@@ -90,4 +90,15 @@ void begin_pass(sheet::SheetState& s, int i, int j) {
     }
 }
 
+void scrub_cell(sheet::SheetState& s, int i, int j, double share) {
+    const double hard = std::clamp(share, 0.0, 1.0);
+    for (std::size_t k = 0; k < s.pigments.size(); ++k) {
+        auto& p = s.pigments[k];
+        const float freed = static_cast<float>(hard * (1 - p.pigment.staining));
+        pass_on(p.bound(i, j), p.loose(i, j), freed * p.bound(i, j));
+        for (auto& pass : s.passes)
+            pass_on(pass.bound[k](i, j), p.loose(i, j), freed * pass.bound[k](i, j));
+    }
+}
+
 } // namespace tidemark::pigment

@@ -6,6 +6,9 @@
 ///                  (1 - staining) / (1 + r / 0.6),   r = gum / pigment of the cell
 ///              and the rest, with all that is inside, becomes the top one of the earlier passes
 ///
+///   scrub      (1 - staining) of what is bound, in all passes, times a share that says how hard, comes loose at once;
+///              what is inside stays
+///
 /// 1 - staining is what soaking and scrubbing take off; at the usual 0.6 g of gum a gram of pigment a brush that only
 /// passes takes half of it (common practice), more gum holds more (from memory).
 #pragma once
@@ -25,5 +28,8 @@ void bind_dried(sheet::SheetState&);
 
 /// Closes the pass being painted at a dry cell. Does nothing where there is film, or nothing bound or inside.
 void begin_pass(sheet::SheetState&, int i, int j);
+
+/// A stiff brush scrubs cell (i, j), wet or dry: `share` 0 ... 1 (clamped) of what staining lets go comes loose.
+void scrub_cell(sheet::SheetState&, int i, int j, double share);
 
 } // namespace tidemark::pigment

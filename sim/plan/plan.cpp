@@ -15,7 +15,10 @@ int Step::area() const {
         act);
 }
 
-bool paints(const Step& s) { return std::holds_alternative<Wash>(s.act) || std::holds_alternative<Charge>(s.act); }
+bool paints(const Step& s) {
+    return std::holds_alternative<Wash>(s.act) || std::holds_alternative<Charge>(s.act) ||
+           std::holds_alternative<Drybrush>(s.act) || std::holds_alternative<Body>(s.act);
+}
 
 int Plan::area_index(const std::string& name) const {
     for (std::size_t k = 0; k < areas.size(); ++k)

@@ -22,6 +22,9 @@ const char* word(EdgeWord);
 const char* word(Board);
 const char* word(Side);
 const char* word(LiftTool);
+/// The share of an area that must be in a stage, or a drier one, when the plan gives none: the sheen is broken over half
+/// of it; nearly no film; all dry but stray cells. As the windows have it.
+constexpr double usual_share(Stage s) { return s == Stage::moist ? 0.5 : s == Stage::damp ? 0.8 : 0.95; }
 const char* stage_words();  ///< "wet, moist, damp or dry", for messages
 
 struct PigmentShare { int pigment = 0; double mass_fraction = 0; }; ///< index into Plan::pigments; of the mix's weight
@@ -137,7 +140,7 @@ struct Step {
     Act act;
     int area() const;   ///< of the act; whole_sheet for tilt
 };
-bool paints(const Step&); ///< a wash or a charge: what has edges on the finished sheet
+bool paints(const Step&); ///< wash, charge, drybrush, body: what has edges on the finished sheet
 
 struct Want {
     int line = 0;

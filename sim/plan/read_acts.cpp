@@ -5,8 +5,6 @@
 
 namespace tidemark::plan {
 
-namespace {
-
 int read_mix_name(Reading& reading, Keys& keys) {
     const std::string name = keys.text("mix", {}, "a mix's name in quotes");
     if (name.empty())
@@ -22,6 +20,14 @@ int read_mix_name(Reading& reading, Keys& keys) {
     return 0;
 }
 
+int read_mix_or_water(Reading& reading, Keys& keys) {
+    const Value* value = keys.find("mix");
+    const bool water = value == nullptr || (value->kind == Value::Kind::text && value->text == water_name);
+    return water ? -1 : read_mix_name(reading, keys);
+}
+
+namespace {
+
 Wet read_wet(Keys& keys, int area) {
     Wet wet;
     wet.side = keys.word("side", sides, std::optional(Side::front));
@@ -31,39 +37,20 @@ Wet read_wet(Keys& keys, int area) {
     return wet;
 }
 
-/// travel = "rows" or "downhill", or from = [x, y]: from that point through the shape.
-void read_path(const Plan& plan, Keys& keys, Wash& wash) {
-    const Words<Travel> travels{{"rows", Travel::rows}, {"downhill", Travel::downhill}};
-    wash.travel = keys.word("travel", travels, std::optional(Travel::rows));
-    const double width_mm = grid::mm_from_m(plan.width_m), height_mm = grid::mm_from_m(plan.height_m);
-    const bool sized = plan.width_m > 0; // else the sheet's own problem is enough
-    const Range across{0, sized ? width_mm : 1e9}, down{0, sized ? height_mm : 1e9};
-    const auto from = keys.pair(
-        "from", across, down, fmt::format("[x, y] on the sheet in mm, up to [{:.6g}, {:.6g}]", width_mm, height_mm));
-    if (!from)
-        return;
-    if (keys.has("travel"))
-        keys.refuse("travel", "travel and from in one step", "one of them");
-    wash.travel = Travel::from_point;
-    wash.from_x_m = grid::m_from_mm(from->first);
-    wash.from_y_m = grid::m_from_mm(from->second);
-}
-
-Wash read_wash(Reading& reading, Keys& keys, int area) {
-    Wash wash;
-    wash.area = area;
-    wash.mix = read_mix_name(reading, keys);
-    wash.film_m = grid::m_from_um(keys.number("film_um", {10, 600, "µm"}));
-    wash.pace_m2_s = grid::m2_s_from_cm2_s(keys.number("pace_cm2_s", {0.5, 100, "cm²/s"}, 6));
-    read_path(reading.plan, keys, wash);
-    return wash;
-}
-
 Charge read_charge(Reading& reading, Keys& keys, int area) {
     Charge charge;
     charge.area = area;
     charge.mix = read_mix_name(reading, keys);
-    charge.count = static_cast<int>(keys.whole("drops", 1, 5000));
+    if (keys.has("drops") == keys.has("strokes"))
+        keys.refuse(keys.has("strokes") ? "strokes" : "drops",
+                    keys.has("drops") ? "drops and strokes in one step" : "drops is missing",
+                    "one of drops and strokes: how many, 1 to 5000");
+    const bool strokes = keys.has("strokes");
+    charge.count = static_cast<int>(keys.whole(strokes ? "strokes" : "drops", 1, 5000, 1));
+    if (strokes)
+        charge.stroke_m = grid::m_from_mm(keys.number("stroke_mm", {1, 200, "mm"}));
+    else if (keys.has("stroke_mm"))
+        keys.refuse("stroke_mm", "stroke_mm without strokes", "strokes = how many");
     charge.drop_m3 = keys.number("drop_uL", {1, 500, "µL"}, 20) * 1e-9;
     charge.drop_radius_m = grid::m_from_mm(keys.number("drop_mm", {0.5, 30, "mm"}, 6)) / 2;
     charge.seconds_per_drop = keys.number("each_s", {0, 60, "s"}, 0.5);
@@ -80,8 +67,12 @@ Tilt read_tilt(Keys& keys) {
 Dry read_dry(Keys& keys, int area) {
     Dry dry;
     dry.area = area;
-    if (keys.has("until"))
+    if (keys.has("until")) {
         dry.until = keys.word("until", stages, std::optional(Stage::dry));
+        dry.share = keys.number("share", share_of_area, usual_share(*dry.until));
+    } else if (keys.has("share")) {
+        keys.refuse("share", "share without until", "until = the stage that this share of the area is to reach");
+    }
     dry.longest_s = keys.clock("longest", dry.longest_s);
     if (!keys.has("until") && !keys.has("longest"))
         keys.refuse("until", "until and longest are missing",
@@ -98,15 +89,32 @@ Dry read_dry(Keys& keys, int area) {
 } // namespace
 
 Act read_act(Reading& reading, StepKeys& step) {
+    Keys& keys = step.keys;
     if (step.verb == "wet")
-        return read_wet(step.keys, step.area);
+        return read_wet(keys, step.area);
     if (step.verb == "wash")
-        return read_wash(reading, step.keys, step.area);
+        return read_wash(reading, step);
     if (step.verb == "charge")
-        return read_charge(reading, step.keys, step.area);
+        return read_charge(reading, keys, step.area);
     if (step.verb == "tilt")
-        return read_tilt(step.keys);
-    return read_dry(step.keys, step.area);
+        return read_tilt(keys);
+    if (step.verb == "lift")
+        return read_lift(step);
+    if (step.verb == "spatter")
+        return read_spatter(reading, step);
+    if (step.verb == "spray")
+        return read_spray(reading, step);
+    if (step.verb == "drybrush")
+        return read_drybrush(reading, step);
+    if (step.verb == "soften")
+        return read_soften(reading, step);
+    if (step.verb == "reserve")
+        return Reserve{step.area, read_pace(keys, 3)};
+    if (step.verb == "uncover")
+        return Uncover{step.area, read_pace(keys, 10)};
+    if (step.verb == "body")
+        return read_body(reading, step);
+    return read_dry(keys, step.area);
 }
 
 } // namespace tidemark::plan

@@ -25,10 +25,15 @@ bool is_empty(const grid::GreyPicture& mask) {
     return std::none_of(mask.value.begin(), mask.value.end(), [](float v) { return v >= 0.5f; });
 }
 
-/// Reads and judges the mask; a problem leaves it empty.
-grid::GreyPicture read_mask(Reading& reading, Keys& keys, const fs::path& file) {
-    const int line = keys.line("mask");
-    const std::string what = keys.said("mask " + in_quotes(file.lexically_relative(reading.folder).string()));
+std::string said_of(Reading& reading, Keys& keys, const std::string& key, const fs::path& file) {
+    return keys.said(key + " " + in_quotes(file.lexically_relative(reading.folder).string()));
+}
+
+} // namespace
+
+grid::GreyPicture read_sheet_picture(Reading& reading, Keys& keys, const std::string& key, const fs::path& file) {
+    const int line = keys.line(key);
+    const std::string what = said_of(reading, keys, key, file);
     grid::GreyPicture mask;
     try {
         mask = grid::read_grey(file, reading.problems.where(line) + ": " + what, mask_limits);
@@ -44,18 +49,18 @@ grid::GreyPicture read_mask(Reading& reading, Keys& keys, const fs::path& file) 
                              fmt::format("the sheet's {:.4g} : 1, within 1 percent", plan.width_m / plan.height_m));
         return {};
     }
-    if (is_empty(mask)) {
-        reading.problems.add(line, what + " is empty", "white where the area is, black elsewhere");
-        return {};
-    }
     return mask;
 }
 
-} // namespace
-
 void set_mask(Reading& reading, Keys& keys, int area, const fs::path& file) {
     reading.plan.areas[area].file = file;
-    reading.plan.areas[area].mask = read_mask(reading, keys, file);
+    grid::GreyPicture mask = read_sheet_picture(reading, keys, "mask", file);
+    if (!mask.value.empty() && is_empty(mask)) {
+        reading.problems.add(keys.line("mask"), said_of(reading, keys, "mask", file) + " is empty",
+                             "white where the area is, black elsewhere");
+        mask = {};
+    }
+    reading.plan.areas[area].mask = std::move(mask);
     reading.resolved[area] = fs::weakly_canonical(file);
 }
 

@@ -7,8 +7,7 @@ namespace tidemark::plan {
 
 namespace {
 
-const Range place_mm{-5000, 5000, "mm"}, size_mm{0.2, 5000, "mm"};
-constexpr std::size_t most_points = 200;
+const Range size_mm{0.2, 5000, "mm"};
 
 /// Four numbers: a place and a size.
 struct Box {
@@ -38,50 +37,6 @@ std::optional<Box> read_box(Keys& keys, const std::string& key, const std::strin
     return Box{number[0], number[1], number[2], number[3]};
 }
 
-std::optional<Point> point_of(const Value& value) {
-    const auto is_place = [](const Value& v) { return v.kind == Value::Kind::number && place_mm.holds(v.number); };
-    if (value.kind != Value::Kind::list || value.list.size() != 2 ||
-        !std::all_of(value.list.begin(), value.list.end(), is_place))
-        return {};
-    return Point{grid::m_from_mm(value.list[0].number), grid::m_from_mm(value.list[1].number)};
-}
-
-/// What of a point is wrong, in words.
-std::string fault_of(const Value& value) {
-    if (value.kind != Value::Kind::list)
-        return described(value);
-    if (value.list.size() != 2)
-        return fmt::format("a list of {}", value.list.size());
-    return fmt::format("[{}, {}]", described(value.list[0]), described(value.list[1]));
-}
-
-/// Empty after a problem.
-std::vector<Point> read_points(Keys& keys, const std::string& key, std::size_t fewest) {
-    const std::string allowed = fmt::format("{} to {} points, [[x, y], [x, y], ...], mm", fewest, most_points);
-    const Value& value = *keys.find(key);
-    if (value.kind != Value::Kind::list) {
-        keys.refuse(key, fmt::format("{} is {}", key, described(value)), allowed);
-        return {};
-    }
-    std::vector<Point> points;
-    for (const Value& item : value.list) {
-        const std::optional<Point> point = point_of(item);
-        if (!point) {
-            keys.refuse(key, fmt::format("{}: point {} is {}", key, points.size() + 1, fault_of(item)),
-                        "[x, y], each " + place_mm.text());
-            return {};
-        }
-        points.push_back(*point);
-        if (points.size() > most_points)
-            break;
-    }
-    if (points.size() >= fewest && points.size() <= most_points)
-        return points;
-    const char* plural = value.list.size() == 1 ? "" : "s";
-    keys.refuse(key, fmt::format("{} holds {} point{}", key, value.list.size(), plural), allowed);
-    return {};
-}
-
 /// width_mm and soft_mm; false after a problem.
 bool read_length(Keys& keys, const std::string& key, const Range& range, std::optional<double> otherwise, double& m) {
     const Value* value = keys.find(key);
@@ -91,7 +46,7 @@ bool read_length(Keys& keys, const std::string& key, const Range& range, std::op
 }
 
 bool read_line(Keys& keys, Area& area) {
-    Line line{read_points(keys, "line_mm", 2)};
+    Line line{read_points(keys, "line_mm", *keys.find("line_mm"), 2)};
     const bool wide = read_length(keys, "width_mm", {0.2, 1000, "mm"}, {}, line.width_m);
     const bool sound = wide && !line.points.empty();
     area.form = std::move(line);
@@ -111,7 +66,7 @@ bool read_shape(AreaKeys& made, Area& area) {
     if (made.kind == "line_mm")
         return read_line(keys, area) && sound;
     if (made.kind == "polygon_mm") {
-        Polygon polygon{read_points(keys, "polygon_mm", 3)};
+        Polygon polygon{read_points(keys, "polygon_mm", *keys.find("polygon_mm"), 3)};
         sound = sound && !polygon.corners.empty();
         area.form = std::move(polygon);
         return sound;

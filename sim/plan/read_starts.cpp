@@ -36,6 +36,7 @@ WhenStage read_when(Reading& reading, Keys& keys, const std::string& step) {
     start.area = area_named(reading, when, "area", area);
     start.is = when.word("is", stages);
     start.longest_s = when.clock("longest", 3600);
+    start.share = when.number("share", share_of_area, usual_share(start.is));
     when.finish();
     return start;
 }

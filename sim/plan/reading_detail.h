@@ -42,8 +42,22 @@ void read_steps(Reading&, Keys& root);
 void read_wants(Reading&, Keys& root);
 void check_wants(Reading&); ///< check_wants.cpp: edges that no run could judge; of a plan without other problems
 
-Act read_act(Reading&, StepKeys&); ///< read_acts.cpp
+Act read_act(Reading&, StepKeys&);             ///< read_acts.cpp
+Act read_wash(Reading&, StepKeys&);            ///< read_wash.cpp
+Act read_lift(StepKeys&);                      ///< read_touches.cpp, and the next ones
+Act read_spatter(Reading&, StepKeys&);
+Act read_spray(Reading&, StepKeys&);
+Act read_drybrush(Reading&, StepKeys&);
+Act read_soften(Reading&, StepKeys&);
+Act read_body(Reading&, StepKeys&);
+int read_mix_name(Reading&, Keys&);            ///< 0 after a problem
+int read_mix_or_water(Reading&, Keys&);        ///< -1, clear water, when there is no key or it says so
 void set_mask(Reading&, Keys&, int area, const std::filesystem::path&); ///< read_mask.cpp: empty after a problem
+/// A picture of the sheet's aspect named by a key; without pixels after a problem.
+grid::GreyPicture read_sheet_picture(Reading&, Keys&, const std::string& key, const std::filesystem::path&);
+/// [[x, y], ...] in mm, which `value` of that key is or holds; empty after a problem.
+std::vector<Point> read_points(Keys&, const std::string& key, const Value& value, std::size_t fewest);
+inline const Range place_mm{-5000, 5000, "mm"};
 bool read_shape(AreaKeys&, Area&);     ///< read_shapes.cpp; false after a problem
 const std::vector<std::string>& shape_keys();
 const std::vector<std::string>& set_keys(); ///< read_area_sets.cpp
@@ -71,6 +85,8 @@ constexpr const char* sheet_name = "sheet"; ///< the area that is the whole shee
 constexpr const char* paper_name = "paper"; ///< in a want: the bare paper
 constexpr const char* water_name = "water"; ///< the mix that is clear water
 
+inline const Range share_of_area{0.05, 1, ""};
+double read_pace(Keys&, double otherwise_cm2_s); ///< pace_cm2_s, in m²/s
 constexpr double max_tilt_deg = 60;
 inline Range degrees() { return {-360, 360, "degrees, clockwise from the right"}; }
 

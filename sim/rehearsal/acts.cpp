@@ -18,7 +18,7 @@ sheet::CellStage cell_stage(plan::Stage s) { return static_cast<sheet::CellStage
 /// A travelling hand is followed in a hundred strokes, each of a quarter of a second to two seconds.
 double tick_s(const hand::Work& work) { return std::clamp(0.01 * work.end_s, 0.25, 2.0); }
 
-bool lays_anything(const plan::Act& act) {
+bool touches_anything(const plan::Act& act) {
     return !std::holds_alternative<plan::Tilt>(act) && !std::holds_alternative<plan::Dry>(act);
 }
 
@@ -31,9 +31,15 @@ materials::Room warmed(materials::Room room, const plan::Dry& dry) {
     return room;
 }
 
+/// "sky damp was waited for in 95 % of it, and 40 % had got there"
+std::string how_far(const std::string& what, double share, double needed) {
+    return fmt::format("{} was waited for in {:.0f} % of it, and {:.0f} % had got there", what, 100 * needed,
+                       std::floor(100 * share));
+}
+
 } // namespace
 
-bool Rehearsal::may_begin(int k, double& waited_s, bool& gave_up) {
+bool Rehearsal::may_begin(int k, Wait& wait) {
     const double now = sheet_.time_s + 1e-9;
     // There is one hand: whatever needs it waits until it is free. A wait for drying leaves it free.
     for (const StepState& other : steps_)
@@ -45,70 +51,73 @@ bool Rehearsal::may_begin(int k, double& waited_s, bool& gave_up) {
     const auto& when = std::get<plan::WhenStage>(start);
     if (k > 0 && !steps_[k - 1].done) return false;
     const double since = k > 0 ? steps_[k - 1].end_s : 0;
-    waited_s = sheet_.time_s - since;
+    wait.waited_s = sheet_.time_s - since;
+    if (look_how_far(when.area, when.is, when.share, wait)) return true;
+    wait.gave_up = wait.waited_s >= when.longest_s;
+    return wait.gave_up;
+}
+
+/// Whether enough of an area has reached a stage, and what to say of it.
+bool Rehearsal::look_how_far(int area, plan::Stage is, double needed, Wait& wait) {
     look_at_stages();
-    const std::size_t area = when.area < 0 ? stages_now_.size() - 1 : static_cast<std::size_t>(when.area);
-    if (sheet::has_reached(stages_now_[area].share, cell_stage(when.is))) return true;
-    gave_up = waited_s >= when.longest_s;
-    return gave_up;
+    const std::size_t index = area < 0 ? stages_now_.size() - 1 : static_cast<std::size_t>(area);
+    wait.what = fmt::format("{} {}", area < 0 ? "the sheet" : plan_.areas[index].name, plan::word(is));
+    wait.share = sheet::share_in(stages_now_[index].share, cell_stage(is));
+    wait.needed = needed;
+    return wait.share >= needed - 1e-9; // a sum of shares may miss its whole by a rounding
 }
 
 void Rehearsal::begin_and_end_acts() {
     for (std::size_t k = 0; k < steps_.size(); ++k) {
         StepState& s = steps_[k];
         if (!s.begun) {
-            double waited_s = 0;
-            bool gave_up = false;
-            if (may_begin(static_cast<int>(k), waited_s, gave_up)) begin(static_cast<int>(k), waited_s, gave_up);
+            Wait wait;
+            if (may_begin(static_cast<int>(k), wait)) begin(static_cast<int>(k), wait);
         }
         if (!s.begun || s.done) continue;
-        const auto& act = record_.acts[s.act];
-        bool gave_up = false;
+        auto& act = record_.acts[s.act];
         if (const auto* dry = std::get_if<plan::Dry>(&plan_.steps[k].act)) {
-            if (!wait_is_over(s, *dry, gave_up)) continue;
-            record_.acts[s.act].gave_up |= gave_up;
+            Wait wait;
+            if (!wait_is_over(s, *dry, wait)) continue;
+            act.gave_up |= wait.gave_up;
+            if (!wait.what.empty()) act.waited_for = wait.what, act.share_reached = wait.share;
+            if (wait.gave_up) record_.warnings.push_back(
+                fmt::format("step \"{}\" stopped waiting at {}: {}", plan_.steps[k].name,
+                            grid::clock_text(sheet_.time_s), how_far(wait.what, wait.share, wait.needed)));
             end(static_cast<int>(k));
         } else if (s.work.next >= s.work.touches.size() && s.work.back_kg_m2 == 0 &&
-                   sheet_.time_s >= act.start_s + s.work.end_s - 1e-9) {
+                   sheet_.time_s >= act.start_s + s.work.free_s() - 1e-9) {
             end(static_cast<int>(k));
         }
     }
 }
 
-bool Rehearsal::wait_is_over(const StepState& s, const plan::Dry& dry, bool& gave_up) {
-    const double waited_s = sheet_.time_s - record_.acts[s.act].start_s;
+bool Rehearsal::wait_is_over(const StepState& s, const plan::Dry& dry, Wait& wait) {
+    wait.waited_s = sheet_.time_s - record_.acts[s.act].start_s;
+    const bool longest = wait.waited_s >= dry.longest_s - 1e-9;
     if (dry.until) {
-        look_at_stages();
-        const std::size_t area = dry.area < 0 ? stages_now_.size() - 1 : static_cast<std::size_t>(dry.area);
-        if (sheet::has_reached(stages_now_[area].share, cell_stage(*dry.until))) return true;
-        gave_up = waited_s >= dry.longest_s - 1e-9;
+        if (look_how_far(dry.area, *dry.until, dry.share, wait)) return true;
+        wait.gave_up = longest;
     }
-    return waited_s >= dry.longest_s - 1e-9;
+    return longest;
 }
 
-void Rehearsal::begin(int k, double waited_s, bool gave_up) {
+void Rehearsal::begin(int k, const Wait& wait) {
     catch_up();
     StepState& s = steps_[k];
     const plan::Step& step = plan_.steps[k];
     s.begun = true;
     s.act = static_cast<int>(record_.acts.size());
-    s.work = hand::work_of(plan_, step, sheet_.geometry);
+    s.work = hand::work_of(plan_, step, sheet_);
     s.tick_s = tick_s(s.work);
     auto& act = record_.acts.emplace_back();
-    act.step = k, act.start_s = sheet_.time_s, act.waited_s = waited_s, act.gave_up = gave_up;
+    act.step = k, act.start_s = sheet_.time_s, act.waited_s = wait.waited_s, act.gave_up = wait.gave_up;
+    act.waited_for = wait.what, act.share_reached = wait.share;
     act.pigment_kg.assign(sheet_.pigments.size(), 0);
+    act.pigment_lifted_kg.assign(sheet_.pigments.size(), 0);
     act.touched.resize(sheet_.geometry.nx, sheet_.geometry.ny);
     act.met.resize(sheet_.geometry.nx, sheet_.geometry.ny, static_cast<std::uint8_t>(sheet::CellStage::dry));
-    if (step.area() >= 0 && s.work.touches.empty() && s.work.back_kg_m2 == 0 && lays_anything(step.act))
-        record_.warnings.push_back(
-            fmt::format("step \"{}\" laid nothing: at cells of {:.3g} mm no cell is covered by {}", step.name,
-                        grid::mm_from_m(sheet_.geometry.cell_m), plan_.areas[step.area()].name));
-    if (gave_up)
-        record_.warnings.push_back(fmt::format("step \"{}\" began at {} because its longest wait had run out",
-                                               step.name, grid::clock_text(sheet_.time_s)));
-    if (const auto* at = std::get_if<plan::AtTime>(&step.start); at && sheet_.time_s > at->time_s + 1)
-        record_.warnings.push_back(fmt::format("step \"{}\" was due at {} but began at {}: the hand was busy",
-                                               step.name, grid::clock_text(at->time_s), grid::clock_text(sheet_.time_s)));
+    warn_of_start(step, s, wait);
     if (const auto* tilt = std::get_if<plan::Tilt>(&step.act)) {
         sheet_.tilt_rad = tilt->angle_rad;
         sheet_.tilt_direction_rad = tilt->direction_rad;
@@ -124,17 +133,38 @@ void Rehearsal::end(int k) {
     StepState& s = steps_[k];
     s.done = true;
     s.end_s = sheet_.time_s;
+    warn_of_resist(plan_.steps[k], s.work);
     s.work = {};
     record_.acts[s.act].end_s = sheet_.time_s;
-    if (const auto* dry = std::get_if<plan::Dry>(&plan_.steps[k].act)) {
-        sheet_.room = room_;
-        if (record_.acts[s.act].gave_up)
-            record_.warnings.push_back(fmt::format("step \"{}\" stopped waiting at {}: {} was not {} yet",
-                                                   plan_.steps[k].name, grid::clock_text(sheet_.time_s),
-                                                   dry->area < 0 ? "the sheet" : plan_.areas[dry->area].name,
-                                                   plan::word(*dry->until)));
-    }
+    if (std::holds_alternative<plan::Dry>(plan_.steps[k].act)) sheet_.room = room_;
     next_check_s_ = sheet_.time_s;
+}
+
+void Rehearsal::warn_of_start(const plan::Step& step, const StepState& s, const Wait& wait) {
+    const auto warn = [&](std::string text) { record_.warnings.push_back(std::move(text)); };
+    const std::string now = grid::clock_text(sheet_.time_s);
+    if (step.area() >= 0 && s.work.touches.empty() && s.work.back_kg_m2 == 0 && touches_anything(step.act))
+        warn(fmt::format("step \"{}\" did nothing: at cells of {:.3g} mm it touches no cell of {}", step.name,
+                         grid::mm_from_m(sheet_.geometry.cell_m), plan_.areas[step.area()].name));
+    if (wait.gave_up)
+        warn(fmt::format("step \"{}\" began at {} because its longest wait had run out: {}", step.name, now,
+                         how_far(wait.what, wait.share, wait.needed)));
+    if (const auto* at = std::get_if<plan::AtTime>(&step.start); at && sheet_.time_s > at->time_s + 1)
+        warn(fmt::format("step \"{}\" was due at {} but began at {}: the hand was busy", step.name,
+                         grid::clock_text(at->time_s), now));
+}
+
+void Rehearsal::warn_of_resist(const plan::Step& step, const hand::Work& work) {
+    if (work.too_wet == 0) return;
+    const double mm = grid::mm_from_m(sheet_.geometry.cell_m), cm2 = mm * mm * 0.01;
+    if (std::holds_alternative<plan::Reserve>(step.act))
+        record_.warnings.push_back(
+            fmt::format("step \"{}\" left {:.3g} of {:.3g} cm2 uncovered: the paper was wet there, and resist needs it dry",
+                        step.name, work.too_wet * cm2, (work.too_wet + work.covered) * cm2));
+    if (std::holds_alternative<plan::Uncover>(step.act))
+        record_.warnings.push_back(
+            fmt::format("step \"{}\" took resist off {:.3g} cm2 that were wet or beside wet paper: paint can run in, and "
+                        "the paper may tear", step.name, work.too_wet * cm2));
 }
 
 } // namespace tidemark::rehearsal

@@ -110,7 +110,7 @@ double Rehearsal::next_event_s() const {
         if (s.begun) {
             const double start = record_.acts[s.act].start_s;
             if (s.work.next < s.work.touches.size()) at(s.next_tick_s);
-            at(start + s.work.end_s);
+            at(start + s.work.free_s());
             if (const auto* dry = std::get_if<plan::Dry>(&plan_.steps[k].act)) {
                 at(start + dry->longest_s);
                 if (dry->until) next = std::min(next, now + stages_every_s_ * 2);
@@ -129,12 +129,13 @@ double Rehearsal::next_event_s() const {
 bool Rehearsal::play_hand() {
     Stopwatch watch(cost_.seconds[0]);
     const hand::LandOn land{.dry_cell = [](sheet::SheetState& s, int i, int j) { pigment::begin_pass(s, i, j); },
-                            .wet_cell = [](sheet::SheetState& s, int i, int j) { pigment::stir_cell(s, i, j, brush_stirs); }};
+                            .wet_cell = [](sheet::SheetState& s, int i, int j) { pigment::stir_cell(s, i, j, brush_stirs); },
+                            .scrub = pigment::scrub_cell};
     bool landed = false;
     for (StepState& s : steps_)
         if (s.begun && !s.done) {
             auto& act = record_.acts[s.act];
-            if (sheet_.time_s < s.next_tick_s - 1e-6 && sheet_.time_s < act.start_s + s.work.end_s - 1e-6) continue;
+            if (sheet_.time_s < s.next_tick_s - 1e-6 && sheet_.time_s < act.start_s + s.work.free_s() - 1e-6) continue;
             s.next_tick_s = sheet_.time_s + s.tick_s;
             landed |= hand::play(sheet_, plan_, s.work, sheet_.time_s - act.start_s + 1e-6, land, ledger_, act);
         }

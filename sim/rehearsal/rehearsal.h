@@ -88,10 +88,19 @@ class Rehearsal {
     bool over_ = false, frame_due_ = false, must_wake_ = true;
 
     void begin_and_end_acts();
-    bool may_begin(int step, double& waited_s, bool& gave_up);
-    void begin(int step, double waited_s, bool gave_up);
+    /// How a wait stands: for how long, for what, how much of it has got there.
+    struct Wait {
+        double waited_s = 0, share = 0, needed = 0;
+        bool gave_up = false;
+        std::string what;      ///< "sky damp"; empty: for no stage
+    };
+    bool may_begin(int step, Wait&);
+    void begin(int step, const Wait&);
     void end(int step);
-    bool wait_is_over(const StepState&, const plan::Dry&, bool& gave_up);
+    bool look_how_far(int area, plan::Stage, double needed, Wait&);
+    bool wait_is_over(const StepState&, const plan::Dry&, Wait&);
+    void warn_of_start(const plan::Step&, const StepState&, const Wait&);
+    void warn_of_resist(const plan::Step&, const hand::Work&);
     bool all_done() const;
     bool play_hand();
     double fastest_wave_m_s() const;

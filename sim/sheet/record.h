@@ -15,9 +15,14 @@ struct ActRecord {
     double start_s = 0, end_s = 0;
     double waited_s = 0;      ///< for a condition
     bool gave_up = false;     ///< the longest wait ran out before the condition held
+    std::string waited_for;   ///< "sky damp", "the sheet dry"; empty: for no stage
+    double share_reached = 0; ///< of that area, in that stage or a drier one when the wait was over
     double water_kg = 0;      ///< laid
     std::vector<double> pigment_kg; ///< laid, by pigment of the sheet
-    grid::Field<std::uint8_t> touched; ///< 1 where the act brought something
+    double water_lifted_kg = 0;
+    std::vector<double> pigment_lifted_kg; ///< by pigment of the sheet
+    int brush_loads = 0;      ///< how often the brush was charged; 0: no brush that runs dry
+    grid::Field<std::uint8_t> touched; ///< 1 where the act brought or took something
     grid::Field<std::uint8_t> met;  ///< Stage the cell was in just before it was touched (stage.h)
 };
 

@@ -23,11 +23,12 @@ inline CellStage stage_of(const StageRule& r, float film_m, double front_kg_m2) 
 /// the sheen has gone when half of it is broken; no film means nearly everywhere; dry means all but stray cells.
 constexpr double stage_share(CellStage s) { return s == CellStage::moist ? 0.5 : s == CellStage::damp ? 0.8 : 0.95; }
 
-/// `share`: of the area's cells in wet, moist, damp, dry.
-constexpr bool has_reached(const double (&share)[4], CellStage s) {
+/// `share`: of the area's cells in wet, moist, damp, dry. How many of them are in a stage, or in a drier one.
+constexpr double share_in(const double (&share)[4], CellStage s) {
     double drier = 0;
     for (int k = static_cast<int>(s); k < 4; ++k) drier += share[k];
-    return drier >= stage_share(s);
+    return drier;
 }
+constexpr bool has_reached(const double (&share)[4], CellStage s) { return share_in(share, s) >= stage_share(s); }
 
 } // namespace tidemark::sheet
