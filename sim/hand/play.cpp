@@ -23,6 +23,7 @@ struct Hand {
     const LandOn& land;
     Books books;
     sheet::StageRule rule;
+    double soft_kg_m2; ///< a front half with more holds free water: paper that is cool, limp and tears
 
     sheet::CellStage stage(int i, int j) const {
         return sheet::stage_of(rule, s.film_m(i, j), s.front_kg_m2(i, j));
@@ -131,7 +132,7 @@ void uncover(Hand& h, const Touch& t) {
     ++h.work.covered;
     for (int j = t.j - 1; j <= t.j + 1; ++j)
         for (int i = t.i - 1; i <= t.i + 1; ++i)
-            if (h.s.inside(i, j) && h.stage(i, j) != sheet::CellStage::dry)
+            if (h.s.inside(i, j) && (h.s.film_m(i, j) > 0 || h.s.front_kg_m2(i, j) > h.soft_kg_m2))
                 return void(++h.work.too_wet);
 }
 
@@ -184,7 +185,8 @@ bool play(SheetState& s,
               .mix = w.mix < 0 ? nullptr : &plan.mixes[w.mix],
               .land = land,
               .books = {ledger, record, s.geometry.cell_area_m2()},
-              .rule = sheet::stage_rule(s)};
+              .rule = sheet::stage_rule(s),
+              .soft_kg_m2 = sheet::half_equilibrium_kg_m2(s.paper, 1.0)};
     for (; w.next < w.touches.size() && w.touches[w.next].at_s + w.paused_s <= until_s; ++w.next) {
         touch(hand, w.touches[w.next]);
         landed = true;

@@ -133,6 +133,7 @@ void Rehearsal::end(int k) {
     StepState& s = steps_[k];
     s.done = true;
     s.end_s = sheet_.time_s;
+    stages_at_s_ = -1; // a wait must not look at the sheet as it was before
     warn_of_resist(plan_.steps[k], s.work);
     s.work = {};
     record_.acts[s.act].end_s = sheet_.time_s;

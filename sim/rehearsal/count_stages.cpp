@@ -12,11 +12,14 @@ namespace {
 constexpr int most_cells = 248;
 
 TIDEMARK_CLONES void one_of_stage(int n, double wet_m, double moist_m, double dry_front, const float* __restrict film,
-                                  const double* __restrict front, std::uint32_t* __restrict one) {
+                                  const double* __restrict front, const std::uint8_t* __restrict surface,
+                                  std::uint32_t* __restrict one) {
     using sheet::CellStage;
     constexpr auto bit = [](CellStage s) { return std::uint32_t{1} << (8 * static_cast<int>(s)); };
     const sheet::StageRule rule{wet_m, moist_m, dry_front};
-    for (int i = 0; i < n; ++i) one[i] = bit(sheet::stage_of(rule, film[i], front[i]));
+    constexpr auto reserved = static_cast<std::uint8_t>(sheet::Surface::reserved);
+    for (int i = 0; i < n; ++i)
+        one[i] = bit(sheet::stage_of(rule, film[i], front[i])) * std::uint32_t{surface[i] != reserved};
 }
 
 TIDEMARK_CLONES std::uint32_t add_inside(int n, const std::uint8_t* __restrict inside,
@@ -50,7 +53,7 @@ std::vector<StageCount> count_stages(const sheet::SheetState& s, const std::vect
         for (int begin = 0; begin < nx; begin += most_cells) {
             const int n = std::min(most_cells, nx - begin);
             one_of_stage(n, rule.wet_film_m, rule.moist_film_m, rule.dry_front_kg_m2, s.film_m.row(j) + begin,
-                         s.front_kg_m2.row(j) + begin, one);
+                         s.front_kg_m2.row(j) + begin, s.surface.row(j) + begin, one);
             for (std::size_t a = 0; a < n_areas; ++a) unpack(add_inside(n, areas[a].row(j) + begin, one), row[a]);
             unpack(add_all(n, one), row[n_areas]);
         }

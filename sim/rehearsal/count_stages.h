@@ -1,4 +1,5 @@
-/// How many cells of every area, and of the whole sheet, are wet, moist, damp and dry (sheet/stage.h).
+/// How many cells of every area, and of the whole sheet, are wet, moist, damp and dry (sheet/stage.h). Cells under resist
+/// are not counted: nobody sees them, and what has crept in below dries in a day or more.
 #pragma once
 #include <array>
 #include <cstdint>

@@ -75,7 +75,12 @@ bool Rehearsal::step() {
         finish();
         return false;
     }
-    if (play_hand()) {
+    bool landed = play_hand();
+    if (hand_has_finished()) { // with its last touch: what comes next need not wait for another step
+        begin_and_end_acts();
+        landed |= play_hand();
+    }
+    if (landed) {
         must_wake_ = true;
         step_size_.landed(fastest_wave_m_s(), sheet_.geometry.cell_m);
     }
@@ -124,6 +129,13 @@ double Rehearsal::next_event_s() const {
         }
     }
     return next;
+}
+
+bool Rehearsal::hand_has_finished() const {
+    return std::any_of(steps_.begin(), steps_.end(), [&](const StepState& s) {
+        return s.begun && !s.done && !s.work.touches.empty() && s.work.next >= s.work.touches.size() &&
+               sheet_.time_s >= record_.acts[s.act].start_s + s.work.free_s() - 1e-9;
+    });
 }
 
 bool Rehearsal::play_hand() {

@@ -103,6 +103,7 @@ class Rehearsal {
     void warn_of_resist(const plan::Step&, const hand::Work&);
     bool all_done() const;
     bool play_hand();
+    bool hand_has_finished() const;
     double fastest_wave_m_s() const;
     double next_event_s() const;
     void catch_up();

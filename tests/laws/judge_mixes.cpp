@@ -42,3 +42,21 @@ TEST_CASE("a mix that was never laid asks for nothing", "[law][judge]") {
     CHECK(m[0].laid_mL == 0);
     CHECK(m[0].prepare_to_mL == 0);
 }
+
+TEST_CASE("every act that brings a mix asks for it; clear water is one of them, and lifting brings none", "[law][judge]") {
+    Scene s = make_scene(20, 20);
+    s.plan.pigments.resize(1);
+    s.plan.mixes = {{"white", {{0, 0.3}}, 0.18}};
+    const plan::Act acts[] = {plan::Charge{}, plan::Drybrush{}, plan::Body{}, plan::Spatter{.mix = 0}, plan::Spray{.mix = 0},
+                              plan::Spatter{}, plan::Spray{}, plan::Soften{}, plan::Wet{},
+                              plan::Lift{}, plan::Reserve{}, plan::Uncover{}};
+    for (const plan::Act& act : acts) {
+        add_wash(s, "step", plan::whole_sheet); // 1 mL each
+        s.plan.steps.back().act = act;
+    }
+    const auto m = judge::judge_mixes(s.plan, s.record);
+    REQUIRE(m.size() == 2);
+    CHECK(m[0].laid_mL == Approx(5));
+    CHECK(m[1].mix == "clean water");
+    CHECK(m[1].laid_mL == Approx(4));
+}
