@@ -50,6 +50,28 @@ void name_the_nameless(std::vector<StepKeys>& steps) {
     }
 }
 
+/// Resist comes off where it was put.
+void check_uncovers(Reading& reading, std::vector<StepKeys>& keys) {
+    const std::vector<Step>& steps = reading.plan.steps;
+    for (std::size_t k = 0; k < steps.size(); ++k) {
+        const Uncover* uncover = std::get_if<Uncover>(&steps[k].act);
+        if (uncover == nullptr)
+            continue;
+        std::vector<std::string> reserved;
+        for (std::size_t before = 0; before < k; ++before)
+            if (const Reserve* reserve = std::get_if<Reserve>(&steps[before].act))
+                reserved.push_back(reserve->area < 0 ? sheet_name : reading.plan.areas[reserve->area].name);
+        const std::string name = uncover->area < 0 ? sheet_name : reading.plan.areas[uncover->area].name;
+        const bool put = std::any_of(reserved.begin(), reserved.end(), [&](const std::string& r) {
+            return r == name || r == sheet_name || name == sheet_name;
+        });
+        if (!put)
+            keys[k].keys.refuse("area", "nothing reserves " + in_quotes(name) + " before",
+                                reserved.empty() ? "an area that a step above reserves"
+                                                 : fmt::format("{}, or the sheet", fmt::join(reserved, ", ")));
+    }
+}
+
 } // namespace
 
 void read_steps(Reading& reading, Keys& root) {
@@ -74,6 +96,8 @@ void read_steps(Reading& reading, Keys& root) {
         reading.plan.steps.push_back(std::move(made));
     }
     read_starts(reading, steps);
+    if (reading.plan.steps.size() == steps.size())
+        check_uncovers(reading, steps);
     for (StepKeys& step : steps)
         if (!step.verb.empty())
             step.keys.finish();
