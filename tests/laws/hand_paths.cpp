@@ -109,6 +109,20 @@ TEST_CASE("strokes paint what they pass, when they pass it, and nothing else", "
         }
 }
 
+TEST_CASE("round the bend of a stroke a cell is painted from the nearer leg", "[law][hand]") {
+    const grid::Field<float> cover(40, 40, 1.0f);
+    const std::vector<plan::Stroke> bend{{{0.010, 0.010}, {0.030, 0.010}, {0.030, 0.030}}};
+    std::size_t passed = 0;
+    for (const auto& p : hand::cells_along(cover, 1e-3, bend, 5e-3)) {
+        const double x = p.cell.i + 0.5, y = p.cell.j + 0.5, along = std::clamp(x, 10.0, 30.0), down = std::clamp(y, 10.0, 30.0);
+        const double first = std::hypot(x - along, y - 10), second = std::hypot(x - 30, y - down);
+        ++passed;
+        if (std::abs(first - second) > 1e-9)
+            REQUIRE(1e3 * p.at_m == Approx(first < second ? along - 10 : 20 + down - 10).margin(1e-6));
+    }
+    CHECK(passed == Approx(2 * 20 * 10 - 25 + 3.1416 * 25 * 1.25).margin(12)); // legs, their ends and the outer corner
+}
+
 TEST_CASE("a boundary is followed in one go, and is as long as it is", "[law][hand]") {
     const auto line = hand::boundary_of(disc(200, 80), 1.0, nullptr, 0);
     // Along faces' middles a line at 22.5 degrees is 8 % too long, one along the grid or at 45 degrees is exact.

@@ -99,7 +99,7 @@ seconds = 4
     CHECK(charge.drop_radius_m == Approx(0.004));
     CHECK(charge.drop_m3 == Approx(40e-9));
     const auto& spatter = act<plan::Spatter>(p, 1);
-    CHECK(spatter.mix == 0);
+    CHECK(p.mixes[spatter.mix].name == "sky");
     CHECK(spatter.count == 70);
     CHECK(spatter.smallest_m == Approx(0.5e-3));
     CHECK(spatter.largest_m == Approx(4e-3));
