@@ -11,7 +11,8 @@
 namespace tidemark::pigment {
 namespace {
 
-constexpr int sweeps_round_rings = 8;
+constexpr int most_sweeps_round_rings = 200;
+constexpr float settled = 1e-5f; // change of a concentration in a sweep
 constexpr float less = 1 - 0x1p-22f; // faces round to 2^-24 of what passes
 
 /// Into a cell (positive) through its four faces; those to sleeping tiles and off the sheet are closed.
@@ -72,8 +73,22 @@ int find(const ThroughFlow& t, int i, int j) {
     return at != end && at->i == i ? static_cast<int>(at - t.cells.begin()) : -1;
 }
 
+/// A cell of a ring that feeds `cell`: up the stream through cells that wait, until one comes round again.
+int in_a_ring(const ThroughFlow& t, const std::vector<int>& waits, int cell) {
+    std::vector<bool> passed(t.cells.size(), false);
+    while (!passed[cell]) {
+        passed[cell] = true;
+        for (int f = 0; f < t.cells[cell].sources; ++f)
+            if (const int from = t.cells[cell].from[f].cell; from >= 0 && waits[from] > 0) {
+                cell = from;
+                break;
+            }
+    }
+    return cell;
+}
+
 /// Kahn's (1962) order: a cell comes when all that feed it have come. When none is left to come, the water runs in a
-/// ring, and the first cell that waits comes.
+/// ring, and a cell of it comes.
 void put_in_order(ThroughFlow& t) {
     const int n = static_cast<int>(t.cells.size());
     std::vector<int> waits(n, 0);
@@ -98,7 +113,7 @@ void put_in_order(ThroughFlow& t) {
             while (waits[stuck] < 0)
                 ++stuck;
             t.rings = true;
-            come(stuck);
+            come(in_a_ring(t, waits, stuck));
         }
         for (const int fed : feeds[t.order[next]])
             if (fed >= 0 && waits[fed] > 0 && --waits[fed] == 0)
@@ -139,11 +154,15 @@ Leaving leaves(const PigmentWorkspace& w, std::size_t k, const Pair<const grid::
 /// From nothing upwards, so that no cell gives what has not reached it: in rings too what is left is never negative.
 void leave(const PigmentWorkspace& w, ThroughFlow& t, std::size_t k, const Pair<const grid::Field<float>>& m) {
     t.lower[k].assign(t.cells.size(), 0.0f), t.upper[k].assign(t.cells.size(), 0.0f);
-    for (int sweep = 0; sweep < (t.rings ? sweeps_round_rings : 1); ++sweep)
+    bool changes = true;
+    for (int sweep = 0; changes && sweep < (t.rings ? most_sweeps_round_rings : 1); ++sweep) {
+        changes = false;
         for (const int at : t.order) {
             const Leaving c = leaves(w, k, m, at);
+            changes = changes || c.lower > (1 + settled) * t.lower[k][at] || c.upper > (1 + settled) * t.upper[k][at];
             t.lower[k][at] = c.lower, t.upper[k][at] = c.upper;
         }
+    }
 }
 
 } // namespace

@@ -8,7 +8,7 @@
 ///
 /// the implicit upwind step (Patankar 1980, section 5.2, from memory): stable for any flow, even stays even, and what
 /// is left is c times the depth that is left, so never negative. Cells are taken in the order in which the water
-/// runs through them; where it runs in a ring they are gone through a few times. No slopes at such cells.
+/// runs through them; where it runs in a ring they are gone through until they settle. No slopes at such cells.
 #pragma once
 #include "pigment/workspace.h"
 #include "sheet/sheet_state.h"

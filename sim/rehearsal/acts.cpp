@@ -79,7 +79,7 @@ void Rehearsal::begin_and_end_acts() {
         if (const auto* dry = std::get_if<plan::Dry>(&plan_.steps[k].act)) {
             Wait wait;
             if (!wait_is_over(s, *dry, wait)) continue;
-            act.gave_up |= wait.gave_up;
+            act.stopped_waiting = wait.gave_up;
             if (!wait.what.empty()) act.waited_for = wait.what, act.share_reached = wait.share;
             if (wait.gave_up) record_.warnings.push_back(
                 fmt::format("step \"{}\" stopped waiting at {}: {}", plan_.steps[k].name,
@@ -136,7 +136,7 @@ void Rehearsal::end(int k) {
     stages_at_s_ = -1; // a wait must not look at the sheet as it was before
     warn_of_resist(plan_.steps[k], s.work);
     s.work = {};
-    record_.acts[s.act].end_s = sheet_.time_s;
+    record_.acts[s.act].end_s = sheet_.time_s, record_.acts[s.act].ended = true;
     if (std::holds_alternative<plan::Dry>(plan_.steps[k].act)) sheet_.room = room_;
     next_check_s_ = sheet_.time_s;
 }

@@ -23,27 +23,23 @@ void add_acts(const plan::Plan& p, const sheet::Record& record, std::vector<Even
     for (const sheet::ActRecord& act : record.acts) {
         const plan::Step& step = p.steps[act.step];
         const std::string verb = plan::act_word(step.act), where = area_name(p, step.area());
-        const bool waits = std::holds_alternative<plan::Dry>(step.act);
-        const bool began_late = act.gave_up && !waits;
-        events.push_back({act.start_s, "begins: " + verb + (began_late ? " (gave up waiting)" : ""), step.name, where});
+        events.push_back({act.start_s, "begins: " + verb + (act.gave_up ? " (gave up waiting)" : ""), step.name, where});
         if (std::holds_alternative<plan::WhenStage>(step.start))
             events.back().waited_min = act.waited_s / 60;
-        if (act.end_s <= 0) // still at it when the run was stopped
+        if (!act.ended)
             continue;
-        const bool stopped_waiting = act.gave_up && waits;
-        events.push_back({act.end_s, "ends: " + verb + (stopped_waiting ? " (gave up waiting)" : ""), step.name, where});
+        events.push_back({act.end_s, "ends: " + verb + (act.stopped_waiting ? " (gave up waiting)" : ""), step.name, where});
         events.back().water_mL = act.water_kg * 1e3;
         events.back().pigment_g = std::accumulate(act.pigment_kg.begin(), act.pigment_kg.end(), 0.0) * 1e3;
     }
 }
 
-/// An area is said to be what the larger part of it is: wet, or no wetter than moist, damp, dry.
-int stage_of_larger_part(const sheet::StageSample& sample) {
-    double wetter = 0;
-    for (int k = 0; k < 4; ++k)
-        if ((wetter += sample.share[k]) >= 0.5)
-            return k;
-    return 3;
+/// The driest stage that enough of the area has reached, as waits and windows have it.
+int stage_reached(const sheet::StageSample& sample) {
+    for (const auto stage : {sheet::CellStage::dry, sheet::CellStage::damp, sheet::CellStage::moist})
+        if (sheet::has_reached(sample.share, stage))
+            return static_cast<int>(stage);
+    return static_cast<int>(sheet::CellStage::wet);
 }
 
 void add_stages(const plan::Plan& p, const sheet::Record& record, std::vector<Event>& events) {
@@ -53,7 +49,7 @@ void add_stages(const plan::Plan& p, const sheet::Record& record, std::vector<Ev
         if (sample.area < 0)
             continue; // half of a sheet is seldom one thing
         int& known = stage_of.try_emplace(sample.area, dry).first->second; // everything starts dry
-        const int now = stage_of_larger_part(sample);
+        const int now = stage_reached(sample);
         if (now != known)
             events.push_back({sample.time_s, plan::word(static_cast<plan::Stage>(now)), "", area_name(p, sample.area)});
         known = now;

@@ -14,7 +14,9 @@ struct ActRecord {
     int step = 0;             ///< index into the plan's steps
     double start_s = 0, end_s = 0;
     double waited_s = 0;      ///< for a condition
-    bool gave_up = false;     ///< the longest wait ran out before the condition held
+    bool gave_up = false;     ///< it began because the longest wait for a stage had run out
+    bool stopped_waiting = false; ///< of a wait: it ended because its longest time had run out
+    bool ended = false;       ///< false: the run was stopped in the middle of it
     std::string waited_for;   ///< "sky damp", "the sheet dry"; empty: for no stage
     double share_reached = 0; ///< of that area, in that stage or a drier one when the wait was over
     double water_kg = 0;      ///< laid

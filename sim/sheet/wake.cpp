@@ -46,10 +46,10 @@ struct Sides {
     bool all() const { return left && any && right; }
 };
 
-/// `n` cells of the tile are on the sheet, and `beyond` more to its right.
+/// `n` cells of the tile are on the sheet, and `beyond` more to its right, if any.
 Sides sides_of(const std::int32_t* flags, int n, int beyond) {
-    // Of the last columns only those whose margin ends on the sheet; on its right rim there is no tile to wake.
-    const int begin = tile - margin, end = std::min(n, begin + std::max(beyond, 0));
+    // On the right rim of the sheet there is no tile to wake.
+    const int begin = tile - margin, end = beyond > 0 ? n : begin;
     return {.left = any(flags, 0, std::min(margin, n)),
             .any = any(flags, 0, n),
             .right = begin >= end || any(flags, begin, end)};
@@ -80,8 +80,7 @@ using Bands = std::array<Band, 3>; ///< top margin, middle, bottom margin
 Bands look_at_tile(const SheetState& s, const Quiet& quiet, int ti, int tj) {
     const int top = tj * tile, ny = s.geometry.ny, end = std::min(top + tile, ny);
     const int upper = std::min(top + margin, end), lower = std::clamp(end, upper, top + tile - margin);
-    // As to the right: rows whose margin ends on the sheet wake the tile below.
-    const int reaching = std::clamp(ny - margin, lower, end);
+    const int reaching = ny > top + tile ? end : lower; // on the lower rim there is no tile to wake
     Bands bands{look_at_band(s, quiet, ti * tile, top, upper), look_at_band(s, quiet, ti * tile, upper, lower),
                 look_at_band(s, quiet, ti * tile, lower, reaching)};
     const Band rest = look_at_band(s, quiet, ti * tile, reaching, end);

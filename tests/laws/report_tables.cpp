@@ -120,7 +120,8 @@ TEST_CASE("the record tells acts and stages in the order of time", "[law][report
     const auto sample = [&](double minute, double wet, double moist, double damp, double dry) {
         s.record.stages.push_back({minute * 60, 1, {wet, moist, damp, dry}});
     };
-    sample(0, 0, 0, 0, 1), sample(5, 0.9, 0.1, 0, 0), sample(10, 0.3, 0.3, 0.3, 0.1), sample(15, 0.1, 0.1, 0.2, 0.6);
+    sample(0, 0, 0, 0, 1), sample(5, 0.9, 0.1, 0, 0), sample(10, 0.3, 0.3, 0.3, 0.1), sample(15, 0.1, 0.1, 0.2, 0.6),
+        sample(20, 0, 0, 0.04, 0.96);
     auto& act = s.record.acts.back();
     act.waited_s = 90, act.gave_up = true;
     s.plan.steps[act.step].start = plan::WhenStage{1, plan::Stage::damp, 90};
@@ -140,5 +141,5 @@ TEST_CASE("the record tells acts and stages in the order of time", "[law][report
         }
     }
     CHECK(waited);
-    CHECK(stages == std::vector<std::string>{"5:00 wet disc", "10:00 moist disc", "15:00 dry disc"});
+    CHECK(stages == std::vector<std::string>{"5:00 wet disc", "10:00 moist disc", "15:00 damp disc", "20:00 dry disc"});
 }

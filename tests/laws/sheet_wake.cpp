@@ -22,8 +22,8 @@ template <class Holds> bool should_wake(const SheetState& s, int ti, int tj, Hol
     for (int j = 0; j < s.geometry.ny; ++j)
         for (int i = 0; i < s.geometry.nx; ++i)
             if (holds(i, j))
-                for (int dj : {-margin, 0, margin})
-                    for (int di : {-margin, 0, margin})
+                for (int dj = -margin; dj <= margin; ++dj)
+                    for (int di = -margin; di <= margin; ++di)
                         if (s.inside(i + di, j + dj) && (i + di) / tile == ti && (j + dj) / tile == tj) return true;
     return false;
 }

@@ -37,7 +37,7 @@ inline void add_step(Scene& s, const std::string& name, plan::Act act, double st
     s.plan.steps.push_back(std::move(step));
     sheet::ActRecord done;
     done.step = static_cast<int>(s.plan.steps.size()) - 1;
-    done.start_s = start_s, done.end_s = start_s + 20;
+    done.start_s = start_s, done.end_s = start_s + 20, done.ended = true;
     done.water_kg = 2e-4, done.pigment_kg = {2e-6, 1e-6};
     s.record.acts.push_back(std::move(done));
 }
