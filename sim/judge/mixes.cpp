@@ -18,10 +18,10 @@ int mix_of(const plan::Plan& p, int step) {
     if (step < 0 || step >= static_cast<int>(p.steps.size()))
         return -2;
     return std::visit(
-        [](const auto& act) {
+        [&](const auto& act) {
             using A = std::decay_t<decltype(act)>;
-            if constexpr (requires { act.mix; })
-                return act.mix; // spatter and spray of clear water: -1 too
+            if constexpr (requires { act.mix; }) // water is one thing, whether a mix or no mix says so
+                return act.mix < 0 || p.mixes[act.mix].pigments.empty() ? clean_water : act.mix;
             else
                 return std::is_same_v<A, plan::Wet> || std::is_same_v<A, plan::Soften> ? clean_water : -2;
         },

@@ -39,7 +39,9 @@ std::optional<double> seconds_from_clock(const std::string& text) {
 
 std::string nearest_clock(const std::string& text) {
     const auto numbers = numbers_of(text, ":.,");
-    if (seconds_from_clock(text) || !numbers || numbers->size() > 3)
+    const std::size_t point = text.find_first_of(".,");
+    const bool tenths = point != std::string::npos && point + 2 == text.size(); // 7.5: half a minute, or five seconds?
+    if (seconds_from_clock(text) || !numbers || numbers->size() > 3 || tenths)
         return {};
     double seconds = 60.0 * numbers->front();
     if (numbers->size() > 1)

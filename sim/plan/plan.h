@@ -53,7 +53,7 @@ struct Wash {
     double from_x_m = 0, from_y_m = 0; ///< start point, Travel::from_point
     grid::GreyPicture order{};         ///< Travel::order: dark is painted first
     std::vector<Stroke> strokes{};     ///< Travel::strokes: a cell is painted when the first of them passes nearest
-    std::optional<materials::Brush> brush{};///< none: a brush that never runs dry
+    std::optional<materials::Brush> brush{}; ///< none: a brush that never runs dry
     double refill_s = 4;               ///< the pause when it is empty (common practice: 3 to 6 s)
     Bead bead = Bead::left;            ///< what becomes of the water that stands at the last edge
 };
@@ -78,7 +78,7 @@ struct Spatter {
     int area = whole_sheet;
     int mix = -1;
     int count = 40;
-    double smallest_m = 0.4e-3, largest_m = 3e-3; ///< diameter of the mark; volume that of a cap of contact_rad
+    double smallest_m = 0.4e-3, largest_m = 3e-3; ///< diameter of the mark; a cap at the paper's advancing angle
     double seconds = 5;
 };
 /// A fine mist, even over the area, in droplets. mix -1: clear water.
@@ -124,7 +124,7 @@ struct Dry {
     bool warm_air = false;         ///< a dryer held at a distance
     double air_temperature_K = 323.15, air_m_s = 2.0;
 };
-/// The acts this program can play. A new act: a struct here, a reader in read_acts.cpp, a player in sim/hand.
+/// The acts this program can play. A new act: a struct here, a reader (read_act), touches in sim/hand.
 using Act = std::variant<Wet, Wash, Charge, Tilt, Dry, Lift, Spatter, Spray, Drybrush, Soften, Reserve, Uncover, Body>;
 const char* act_word(const Act&); ///< "wet", "wash", ...
 

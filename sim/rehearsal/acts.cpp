@@ -13,7 +13,11 @@
 namespace tidemark::rehearsal {
 namespace {
 
-sheet::CellStage cell_stage(plan::Stage s) { return static_cast<sheet::CellStage>(static_cast<int>(s)); }
+constexpr sheet::CellStage cell_stage(plan::Stage s) { return static_cast<sheet::CellStage>(static_cast<int>(s)); }
+static_assert(plan::usual_share(plan::Stage::moist) == sheet::stage_share(cell_stage(plan::Stage::moist)) &&
+                  plan::usual_share(plan::Stage::damp) == sheet::stage_share(cell_stage(plan::Stage::damp)) &&
+                  plan::usual_share(plan::Stage::dry) == sheet::stage_share(cell_stage(plan::Stage::dry)),
+              "waits and windows mean the same by a stage");
 
 /// A travelling hand is followed in a hundred strokes, each of a quarter of a second to two seconds.
 double tick_s(const hand::Work& work) { return std::clamp(0.01 * work.end_s, 0.25, 2.0); }

@@ -78,7 +78,8 @@ double Rehearsal::advance_film(double dt_s) {
     return dt_s;
 }
 
-/// Whoever changes what the slow processes act on (an act, the room), or looks at it, calls this first.
+/// Called before an act begins or ends (it may change the room), before a look at the stages and before the ledger.
+/// Strokes land at events, and step() has caught up by each of them.
 void Rehearsal::catch_up() {
     if (slow_s_ > 0) advance_processes(std::exchange(slow_s_, 0));
 }

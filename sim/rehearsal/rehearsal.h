@@ -6,7 +6,7 @@
 ///
 /// A step takes the largest time step that film, acts and questions allow (step_size.h): the hand lays what is due, the
 /// film moves and pigment with it. What is slow (paper drinks, air takes, pigment settles) follows once a quarter of a
-/// second has gathered, and before any act, look or ledger. Acts start by clock, after another act, or when an area has
+/// second has gathered, at every event, and before any beginning, end, look or ledger. Acts start by clock, after another act, or when an area has
 /// reached a stage (acts.cpp). The ledger is checked at every recorded moment: InternalError when it does not close.
 ///
 /// A Rehearsal is a value: a copy is a fork that goes on by itself. The same plan and options give the same bytes for

@@ -1,6 +1,7 @@
 #include "report/record_table.h"
 
 #include "grid/csv.h"
+#include "plan/coverage.h"
 
 #include <algorithm>
 #include <cmath>
@@ -17,12 +18,10 @@ struct Event {
     double water_mL = NAN, pigment_g = NAN, waited_min = NAN;
 };
 
-std::string area_name(const plan::Plan& p, int area) { return area < 0 ? "sheet" : p.areas[area].name; }
-
 void add_acts(const plan::Plan& p, const sheet::Record& record, std::vector<Event>& events) {
     for (const sheet::ActRecord& act : record.acts) {
         const plan::Step& step = p.steps[act.step];
-        const std::string verb = plan::act_word(step.act), where = area_name(p, step.area());
+        const std::string verb = plan::act_word(step.act), where = plan::area_name(p, step.area());
         events.push_back({act.start_s, "begins: " + verb + (act.gave_up ? " (gave up waiting)" : ""), step.name, where});
         if (std::holds_alternative<plan::WhenStage>(step.start))
             events.back().waited_min = act.waited_s / 60;
@@ -51,7 +50,7 @@ void add_stages(const plan::Plan& p, const sheet::Record& record, std::vector<Ev
         int& known = stage_of.try_emplace(sample.area, dry).first->second; // everything starts dry
         const int now = stage_reached(sample);
         if (now != known)
-            events.push_back({sample.time_s, plan::word(static_cast<plan::Stage>(now)), "", area_name(p, sample.area)});
+            events.push_back({sample.time_s, plan::word(static_cast<plan::Stage>(now)), "", plan::area_name(p, sample.area)});
         known = now;
     }
 }

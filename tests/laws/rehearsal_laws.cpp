@@ -69,3 +69,12 @@ TEST_CASE("a copy of a rehearsal goes on by itself and gives the same bytes", "[
     CHECK(same(run.sheet().film_m, fork.sheet().film_m));
     CHECK(same(run.sheet().pigments[0].loose, fork.sheet().pigments[0].loose));
 }
+
+TEST_CASE("an act that covers no cell of this size says so", "[law][rehearsal]") {
+    plan::Plan p = scene::small_sheet({{"PY42", 0.5}});
+    const int speck = scene::add_band(p, "speck", 0.0200, 0.0203);
+    scene::add_step(p, "dot", 0, plan::Wash{.area = speck, .mix = 1});
+    const auto run = scene::played(p, 4e-3, 5);
+    REQUIRE(run.record().warnings.size() == 1);
+    CHECK(run.record().warnings[0].find("step \"dot\" did nothing: at cells of 4 mm") == 0);
+}
