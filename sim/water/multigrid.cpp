@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <bit>
+#include <cmath>
 #include <cstdint>
 #include <limits>
 
@@ -16,6 +17,8 @@ namespace {
 constexpr int coarsest_passes = 40;
 constexpr double stubborn_share = 0.1; // of the largest residual
 constexpr int stubborn_sweeps = 8;
+constexpr int plain_cycles = 3;
+constexpr double slow = 0.5; // of the residual is left by a cycle
 
 } // namespace
 
@@ -173,6 +176,23 @@ double Multigrid::cycle(int l, bool from_zero) {
     return worst;
 }
 
+/// Cycles as directions, from where the plain ones have come to.
+double Multigrid::go_on(double tolerance, int cycles_max, int& cycles) {
+    Level& v = levels_.front();
+    double residual = std::numeric_limits<double>::infinity();
+    minimal_.start(v);
+    while (cycles < cycles_max && !(residual < tolerance)) {
+        stubborn_.start(); // each cycle is from zero: nothing of the last one says where headway is made
+        cycle(0, true);
+        ++cycles;
+        residual = minimal_.take(v);
+        if (std::isnan(residual))
+            break;
+    }
+    minimal_.finish(v);
+    return residual;
+}
+
 double Multigrid::solve(double tolerance, int cycles_max, bool warm, int& cycles) {
     double residual = std::numeric_limits<double>::infinity();
     stubborn_.start();
@@ -182,8 +202,8 @@ double Multigrid::solve(double tolerance, int cycles_max, bool warm, int& cycles
         ++cycles;
         if (residual < tolerance)
             break;
-        if (cycles >= 5 && !(residual < 0.9 * before))
-            break; // it grows, or stands still
+        if (cycles >= plain_cycles && !(residual < slow * before))
+            return go_on(tolerance, cycles_max, cycles);
     }
     return residual;
 }

@@ -7,12 +7,14 @@
 /// cell together), residuals averaged down, corrections added bilinearly where a cell has an open face. Coarse cells
 /// that are partly wet weigh their equation with the wet share `w` and count their wet/dry faces, else a pinned bead
 /// is solved two to ten times slower. Beyond the sheet, and in closed cells, de = 0. Where the coarse levels are of
-/// no help a cycle ends with sweeps over those few cells alone (stubborn.h).
+/// no help a cycle ends with sweeps over those few cells alone (stubborn.h); where they do harm cycles go on as directions
+/// of a minimal residual (minimal_residual.h).
 ///
 /// A max over cells is the only reduction, so the result does not depend on the number of threads. Fields are parted
 /// by columns (parted.h); the caller hands over rows in their natural order.
 #pragma once
 #include "grid/tiles.h"
+#include "water/minimal_residual.h"
 #include "water/multigrid_rows.h"
 #include "water/parted.h"
 #include "water/stubborn.h"
@@ -56,6 +58,7 @@ class Multigrid {
     std::vector<Level> levels_;
     std::vector<std::vector<float>> row_buffer_; ///< by thread
     Stubborn stubborn_;
+    MinimalResidual minimal_;
     float* buffer(std::size_t floats);
     void coarsen_row(int level, int j, int begin, int end);
     void relax(int level, bool from_zero);
@@ -64,6 +67,7 @@ class Multigrid {
     void relax_stubborn(double worst);
     void prolong(int level);
     double cycle(int level, bool from_zero);
+    double go_on(double tolerance, int cycles_max, int& cycles);
 };
 
 } // namespace tidemark::water
