@@ -45,6 +45,7 @@ constexpr Area list[] = {
      [](const Seen& s) {
          return is(s, {Part::leaves, Part::trunk});
      }},
+    {"leaves-dark", [](const Seen& s) { return is(s, {Part::leaves}) && s.colour.g < 72; }},
     {"trunks", [](const Seen& s) { return is(s, {Part::trunk}); }},
     {"pickers",
      [](const Seen& s) {
