@@ -14,8 +14,4 @@ namespace tidemark::plan {
 
 Plan read_plan(const std::filesystem::path& file, const materials::Presets&);
 
-/// The length of a step's work for the hand, s: area ÷ pace for a wash and for wetting, drops for a charge, 0 for
-/// tilt; a dry step's is unknown before the run (its longest wait). `area_m2` is the area of the step's mask.
-double hand_time_s(const Step&, double area_m2);
-
 } // namespace tidemark::plan

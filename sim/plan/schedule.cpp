@@ -2,7 +2,6 @@
 
 #include "grid/rows.h"
 #include "plan/coverage.h"
-#include "plan/read_plan.h"
 
 #include <algorithm>
 #include <cmath>
@@ -56,50 +55,6 @@ Next next_step(const std::vector<Step>& steps, const std::vector<double>& end_s,
     }
     return next;
 }
-
-namespace {
-
-struct Timetable {
-    std::vector<NominalTime> times;
-    std::vector<int> order;
-};
-
-Timetable timetable(const Plan& plan) {
-    const std::vector<Step>& steps = plan.steps;
-    Timetable table{std::vector<NominalTime>(steps.size()), {}};
-    std::vector<double> end_s(steps.size(), -1);
-    std::vector<double> areas_m2(plan.areas.size() + 1, -1); // the whole sheet first; many steps may share one
-    const auto covered_m2 = [&](int area) {
-        double& known = areas_m2[static_cast<std::size_t>(area + 1)];
-        return known = known < 0 ? area_m2(plan, area) : known;
-    };
-    double hand_free_s = 0;
-    for (Next next; (next = next_step(steps, end_s, hand_free_s)).step >= 0;) {
-        const Step& step = steps[next.step];
-        const Dry* dry = std::get_if<Dry>(&step.act);
-        const bool until = dry != nullptr && dry->until, when = std::holds_alternative<WhenStage>(step.start);
-        const int before = predecessor(steps, next.step);
-        NominalTime& time = table.times[next.step];
-        time.waits_for_stage = until || when;
-        if (before >= 0) {
-            const Dry* wait = std::get_if<Dry>(&steps[before].act);
-            time.start_is_earliest = table.times[before].start_is_earliest || (wait != nullptr && wait->until);
-        }
-        time.start_is_earliest = time.start_is_earliest || when;
-        time.start_s = next.start_s;
-        time.end_s = next.start_s + (until ? 0 : hand_time_s(step, covered_m2(step.area())));
-        end_s[next.step] = time.end_s;
-        if (dry == nullptr)
-            hand_free_s = time.end_s;
-        table.order.push_back(next.step);
-    }
-    return table;
-}
-
-} // namespace
-
-std::vector<NominalTime> nominal_times(const Plan& plan) { return timetable(plan).times; }
-std::vector<int> start_order(const Plan& plan) { return timetable(plan).order; }
 
 double area_m2(const Plan& plan, int area) {
     const double sheet_m2 = plan.width_m * plan.height_m;

@@ -26,15 +26,6 @@ struct Next {
 };
 Next next_step(const std::vector<Step>&, const std::vector<double>& end_s, double hand_free_s);
 
-/// A timetable without a run: every wait for a stage counts as nothing, so that times after one are earliest times.
-struct NominalTime {
-    double start_s = 0, end_s = 0;
-    bool waits_for_stage = false;   ///< its own start or, for a dry step, its end waits for a stage
-    bool start_is_earliest = false; ///< a wait for a stage, its own or of a step that it follows, may move it
-};
-std::vector<NominalTime> nominal_times(const Plan&); ///< by step, in the order of the file
-std::vector<int> start_order(const Plan&);           ///< step indices in the order of the nominal timetable
-
 /// What an area covers of the sheet, m²: of a mask the pixels of at least half white, of any other the sum of its
 /// coverage in some 250 000 cells (of 0.5 mm at least); whole_sheet gives the sheet's.
 double area_m2(const Plan&, int area);

@@ -86,10 +86,43 @@ TEST_CASE("check prints a line for each area and step of the plan, and what was 
     CHECK(said.code == 0);
     CHECK(said.err.empty());
     CHECK_THAT(said.out, Catch::Contains("a sheet of 150 × 110 mm, cold-pressed-300, temperate-studio, 13 steps\n"));
-    CHECK(std::count(said.out.begin(), said.out.end(), '\n') == 24); // heading, areas, steps, what the + is
+    // Heading, 9 areas, their columns, 13 steps, what + and ? are, the hand in all, clashes, from when on nobody knows.
+    CHECK(std::count(said.out.begin(), said.out.end(), '\n') == 28);
     CHECK_THAT(said.out, Catch::Contains("\n  stems: mask, "));
-    CHECK_THAT(said.out, Catch::Contains("\n    0:00  wet the dark end (wet, "));
+    CHECK_THAT(said.out, Catch::Contains("\n    0:00     0:01  wet the dark end (wet, 0:01 of hand)\n"));
     CHECK_THAT(said.out, Catch::Contains("of pear-gold dries at L* "));
+}
+
+// 12 cm² of 100 µm at 1 cm²/s: 12 s of painting, and 0.12 mL from a brush that gives 0.08: one pause. A felt mark of
+// rough paper moves some µL.
+TEST_CASE("check says how long the hand is busy, and which acts fall due meanwhile", "[cli]") {
+    const ProgramRun tidemark;
+    const std::string head = "tidemark = 1\n[sheet]\nsize_mm = [40, 30]\npaper = \"hot-pressed-300\"\n[mix.grey]\nPBk9 = 1\n";
+    const std::string wash = "[[step]]\ndo = \"wash\"\nmix = \"grey\"\nfilm_um = 100\npace_cm2_s = 1\n";
+    const std::string brush = "brush = \"round-4\"\nrefill_s = 20\n";
+    const std::string drops = "[[step]]\ndo = \"charge\"\nmix = \"grey\"\ndrops = 4\neach_s = 2\n";
+    tidemark.put("plan.toml", head + wash + brush + drops + "at = \"0:20\"\n" + drops + "at = \"0:21\"\n");
+    const Said said = tidemark("check plan.toml");
+    CHECK(said.code == 0);
+    CHECK_THAT(said.out, Catch::Contains("   begins    ends\n"
+                                         "    0:00     0:32  wash (wash, 0:32 of hand with 1 refill); 100 µm of grey"));
+    CHECK_THAT(said.out, Catch::EndsWith(
+                             "    0:32     0:40  charge (charge, 0:08 of hand)\n"
+                             "    0:40     0:48  charge 2 (charge, 0:08 of hand)\n"
+                             "A + marks the earliest minute: a wait for a stage comes before it. A ? is the end of such a "
+                             "wait.\n"
+                             "The hand is busy for 0:48 in all, 0:20 of it filling the brush 1 time.\n"
+                             "2 acts are due while the hand is busy with another:\n"
+                             "  \"charge\" is due at 0:20, but the hand has \"wash\" until 0:32: it begins at 0:32 at the "
+                             "earliest\n"
+                             "  \"charge 2\" is due at 0:21, but the hand has \"wash\" until 0:32, then \"charge\" until 0:40: "
+                             "it begins at 0:40 at the earliest\n"));
+    tidemark.put("plan.toml", head + wash + "[[step]]\ndo = \"dry\"\nuntil = \"damp\"\n" + drops + drops + "at = \"20:00\"\n" +
+                                  drops + "at = \"20:01\"\n");
+    CHECK_THAT(tidemark("check plan.toml").out,
+               Catch::Contains("\n    0:12        ?  dry (dry)\n    0:12+    0:20+ charge (charge, 0:08 of hand)\n") &&
+                   Catch::EndsWith("No act is due while the hand is busy with another.\nFrom 0:12 on that is not certain: "
+                                   "\"charge\" waits for the sheet, and then takes the hand for 0:08.\n"));
 }
 
 TEST_CASE("one step is not several, and a want before its wash is told as not judged", "[cli]") {

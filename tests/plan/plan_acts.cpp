@@ -1,6 +1,5 @@
 // Every key of every act arrives in its struct, in SI.
 #include "plan/plan_folder.h"
-#include "plan/schedule.h"
 
 #include <catch2/catch.hpp>
 #include <string>
@@ -190,21 +189,4 @@ when = { area = "hill", is = "moist" }
     CHECK(act<plan::Dry>(p, 1).share == Approx(0.6));
     CHECK(std::get<plan::WhenStage>(p.steps[2].start).share == Approx(0.3));
     CHECK(std::get<plan::WhenStage>(p.steps[3].start).share == Approx(0.5));
-}
-
-TEST_CASE("the timetable knows how long each act keeps the hand", "[plan]") {
-    const plan::Plan p = read(R"(
-[[step]]
-do = "lift"
-area = "hill"
-tool = "tissue"
-pace_cm2_s = 4
-[[step]]
-do = "spray"
-water_g_m2 = 20
-seconds = 7
-)");
-    const auto times = plan::nominal_times(p);
-    CHECK(times[0].end_s == Approx(80.0 / 4).epsilon(0.01)); // 100 x 80 mm
-    CHECK(times[1].end_s - times[1].start_s == Approx(7));
 }
