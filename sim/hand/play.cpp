@@ -31,12 +31,27 @@ struct Hand {
     bool is(int i, int j, Surface what) const { return s.surface(i, j) == static_cast<std::uint8_t>(what); }
 };
 
+/// A new cell of a wash beside cells of the same wash: has their edge been left behind until no film was there?
+void join(Hand& h, int i, int j) {
+    auto& record = h.books.record;
+    constexpr int beside[4][2] = {{-1, 0}, {1, 0}, {0, -1}, {0, 1}};
+    for (auto [di, dj] : beside) {
+        const int a = i + di, b = j + dj;
+        if (!h.s.inside(a, b) || !record.touched(a, b) || h.stage(a, b) < sheet::CellStage::damp)
+            continue;
+        if (record.left_behind.faces++ == 0)
+            record.left_behind.first_s = h.s.time_s, record.left_behind.i = i, record.left_behind.j = j;
+    }
+}
+
 void meet(Hand& h, int i, int j) {
     auto& record = h.books.record;
     if (record.touched(i, j))
         return;
     record.touched(i, j) = 1;
     record.met(i, j) = static_cast<std::uint8_t>(h.stage(i, j));
+    if (h.work.works_an_edge)
+        join(h, i, j);
 }
 
 /// Half of what is brought starts in either half of the film: a brush mixes what it lays. Returns kg.

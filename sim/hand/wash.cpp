@@ -75,6 +75,7 @@ Work wash(const plan::Plan& plan, const plan::Wash& act, const sheet::Geometry& 
                  ? along_strokes(act, cover, g)
                  : along(cells_of(act, cover, g, downhill_rad), cover, act.film_m, act.pace_m2_s, g.cell_area_m2());
     w.mix = act.mix;
+    w.works_an_edge = true;
     if (act.bead == plan::Bead::picked_up)
         pick_up_bead(act, w, g, downhill_rad);
     if (act.brush)

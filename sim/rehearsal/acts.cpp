@@ -19,6 +19,8 @@ static_assert(plan::usual_share(plan::Stage::moist) == sheet::stage_share(cell_s
                   plan::usual_share(plan::Stage::dry) == sheet::stage_share(cell_stage(plan::Stage::dry)),
               "waits and windows mean the same by a stage");
 
+constexpr double told_from_mm = 5; // a shorter join is lost in the grain of a wash
+
 /// A travelling hand is followed in a hundred strokes, each of a quarter of a second to two seconds.
 double tick_s(const hand::Work& work) { return std::clamp(0.01 * work.end_s, 0.25, 2.0); }
 
@@ -139,6 +141,7 @@ void Rehearsal::end(int k) {
     s.end_s = sheet_.time_s;
     stages_at_s_ = -1; // a wait must not look at the sheet as it was before
     warn_of_resist(plan_.steps[k], s.work);
+    warn_of_edge(plan_.steps[k], record_.acts[s.act].left_behind);
     s.work = {};
     record_.acts[s.act].end_s = sheet_.time_s, record_.acts[s.act].ended = true;
     if (std::holds_alternative<plan::Dry>(plan_.steps[k].act)) sheet_.room = room_;
@@ -170,6 +173,15 @@ void Rehearsal::warn_of_resist(const plan::Step& step, const hand::Work& work) {
         record_.warnings.push_back(
             fmt::format("step \"{}\" took resist off {:.3g} cm2 that were wet or beside wet paper: paint can run in, and "
                         "the paper may tear", step.name, work.too_wet * cm2));
+}
+
+void Rehearsal::warn_of_edge(const plan::Step& step, const sheet::LeftBehind& left) {
+    const double mm = grid::mm_from_m(sheet_.geometry.cell_m), length_mm = static_cast<double>(left.faces) * mm;
+    if (length_mm < told_from_mm) return;
+    record_.warnings.push_back(fmt::format(
+        "step \"{}\" left its wet edge behind: along {:.0f} mm it came back to an edge of its own that had no film left, "
+        "first at {} near {:.0f}, {:.0f} mm", step.name, length_mm, grid::clock_text(left.first_s), (left.i + 0.5) * mm,
+        (left.j + 0.5) * mm));
 }
 
 } // namespace tidemark::rehearsal

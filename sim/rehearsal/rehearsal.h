@@ -100,6 +100,7 @@ class Rehearsal {
     bool look_how_far(int area, plan::Stage, double needed, Wait&);
     bool wait_is_over(const StepState&, const plan::Dry&, Wait&);
     void warn_of_start(const plan::Step&, const StepState&, const Wait&);
+    void warn_of_edge(const plan::Step&, const sheet::LeftBehind&);
     void warn_of_resist(const plan::Step&, const hand::Work&);
     bool all_done() const;
     bool play_hand();

@@ -9,6 +9,13 @@
 
 namespace tidemark::sheet {
 
+/// Where a wash came back to an edge of its own that had no film left: a hard join.
+struct LeftBehind {
+    long faces = 0;           ///< cell faces along such joins
+    double first_s = 0;       ///< of the run
+    int i = 0, j = 0;         ///< the cell that was being laid then
+};
+
 /// One act as it was played.
 struct ActRecord {
     int step = 0;             ///< index into the plan's steps
@@ -24,6 +31,7 @@ struct ActRecord {
     double water_lifted_kg = 0;
     std::vector<double> pigment_lifted_kg; ///< by pigment of the sheet
     int brush_loads = 0;      ///< how often the brush was charged; 0: no brush that runs dry
+    LeftBehind left_behind;   ///< of a wash
     grid::Field<std::uint8_t> touched; ///< 1 where the act brought or took something
     grid::Field<std::uint8_t> met;  ///< Stage the cell was in just before it was touched (stage.h)
 };

@@ -243,3 +243,22 @@ TEST_CASE("a wait for half of an area is over before one for nearly all of it", 
     };
     CHECK(waited_s(0.3) < waited_s(0.9));
 }
+
+// Common practice: a wash is worked from its wet edge; who is too slow for the film paints the lap on dry paper.
+TEST_CASE("a hand too slow for its wash is told that the wet edge was left behind", "[behaviour][rehearsal]") {
+    for (const double pace_m2_s : {0.1e-4, 4e-4}) { // 3:00 and 0:05 for the sheet
+        plan::Plan p = scene::small_sheet({{"PB29", 2}});
+        scene::add_step(p, "wash", 0, plan::Wash{.mix = 1, .film_m = 60e-6, .pace_m2_s = pace_m2_s});
+        const auto run = scene::played(p, cell_m);
+        const bool slow = pace_m2_s < 1e-4;
+        const sheet::LeftBehind& left = run.record().acts[0].left_behind;
+        CHECK((left.faces >= 20) == slow); // bands of 25 mm across a sheet of 60 mm: one lap
+        const auto& warnings = run.record().warnings;
+        const bool told = std::any_of(warnings.begin(), warnings.end(), [](const std::string& w) {
+            return w.find("step \"wash\" left its wet edge behind: along ") == 0;
+        });
+        CHECK(told == slow);
+        if (slow)
+            CHECK((left.first_s > 30 && left.first_s < run.record().acts[0].end_s));
+    }
+}
