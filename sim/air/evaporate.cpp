@@ -87,12 +87,16 @@ RowSums dry_stretch(
 
 } // namespace
 
+/// Mean chord of the sheet (area π / perimeter): the wind has no known direction. A small sheet lies on a board or table
+/// of about 0.3 m, over which the air has already slowed.
+double plate_length_m(const SheetState& s) {
+    const double width = s.geometry.nx * s.geometry.cell_m, height = s.geometry.ny * s.geometry.cell_m;
+    return std::max(0.3, std::numbers::pi * width * height / (2 * (width + height)));
+}
+
 AirParams make_params(const SheetState& s) {
     AirParams p;
-    // Mean chord of the sheet (area π / perimeter): the wind has no known direction. A small sheet lies on a board
-    // or table of about 0.3 m, over which the air has already slowed.
-    const double width = s.geometry.nx * s.geometry.cell_m, height = s.geometry.ny * s.geometry.cell_m;
-    p.plate_m = std::max(0.3, std::numbers::pi * width * height / (2 * (width + height)));
+    p.plate_m = plate_length_m(s);
     PlateSurface surface;
     surface.faces = s.board == BoardKind::open ? 2 : 1;
     p.wet = plate_evaporation(s.room, p.plate_m, surface);

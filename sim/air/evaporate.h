@@ -28,6 +28,7 @@ struct AirParams {
     double board_time_s = 600;  ///< an absorbent board takes free water from the back; wood, from memory
 };
 AirParams make_params(const sheet::SheetState&);
+double plate_length_m(const sheet::SheetState&); ///< along the wind
 
 /// Belongs to one run; copy it with the sheet when a run is forked.
 struct AirWorkspace {

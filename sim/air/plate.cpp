@@ -68,4 +68,13 @@ Evaporation plate_evaporation(const materials::Room& room, double length_m, cons
     return balance(room, length_m, surface, 0.5 * (low + high)).evaporation;
 }
 
+double plate_stress_Pa(const materials::Room& room, double length_m) {
+    if (room.air_m_s <= 0)
+        return 0;
+    constexpr double gas_J_kgK = 287.05; // of dry air
+    const double density_kg_m3 = atmosphere_Pa / (gas_J_kgK * room.temperature_K);
+    const double reynolds = room.air_m_s * length_m / air_properties(room.temperature_K).viscosity_m2_s;
+    return room.turbulence * 1.328 / std::sqrt(reynolds) * 0.5 * density_kg_m3 * room.air_m_s * room.air_m_s;
+}
+
 } // namespace tidemark::air

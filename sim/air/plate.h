@@ -36,4 +36,8 @@ struct Evaporation {
 
 Evaporation plate_evaporation(const materials::Room&, double length_m, const PlateSurface& = {});
 
+/// Mean drag of the air on the sheet, along it, Pa: 1.328 Re^-1/2 · ½ρu², times the room's turbulence factor, for the
+/// wall's friction and what it gives to the air are of one kind (Reynolds's analogy). Blasius (1908).
+double plate_stress_Pa(const materials::Room&, double length_m);
+
 } // namespace tidemark::air

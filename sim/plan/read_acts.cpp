@@ -78,11 +78,13 @@ Dry read_dry(Keys& keys, int area) {
         keys.refuse("until", "until and longest are missing",
                     "at least one of them: a stage, or a time such as \"10:00\"");
     dry.warm_air = keys.truth("warm_air", false);
-    for (const char* key : {"air_C", "air_m_s"})
+    for (const char* key : {"air_C", "air_m_s", "blows_deg"})
         if (!dry.warm_air && keys.has(key))
             keys.refuse(key, fmt::format("{} without warm air", key), "warm_air = true");
     dry.air_temperature_K = grid::K_from_C(keys.number("air_C", {20, 80, "°C"}, 50));
     dry.air_m_s = keys.number("air_m_s", {0.1, 10, "m/s"}, 2);
+    if (keys.has("blows_deg"))
+        dry.blows_rad = grid::rad_from_deg(keys.number("blows_deg", degrees(), 0));
     return dry;
 }
 

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "air/moist_air.h"
+#include "air/plate.h"
 #include "grid/csv.h"
 #include "grid/units.h"
 #include "rehearsal/rehearsal.h"
@@ -130,8 +131,18 @@ void Rehearsal::begin(int k, const Wait& wait) {
         film_.forget();
         step_size_.landed(fastest_wave_m_s(), sheet_.geometry.cell_m);
     }
-    if (const auto* dry = std::get_if<plan::Dry>(&step.act); dry && dry->warm_air) sheet_.room = warmed(room_, *dry);
+    if (const auto* dry = std::get_if<plan::Dry>(&step.act); dry && dry->warm_air) blow(*dry);
     next_check_s_ = sheet_.time_s;
+}
+
+/// The dryer on: hotter and faster air, and a push on what is wet.
+void Rehearsal::blow(const plan::Dry& dry) {
+    sheet_.room = warmed(room_, dry);
+    if (!dry.blows_rad) return;
+    const double stress_Pa = air::plate_stress_Pa(sheet_.room, air::plate_length_m(sheet_));
+    film_params_.air_stress_x_Pa = stress_Pa * std::cos(*dry.blows_rad);
+    film_params_.air_stress_y_Pa = stress_Pa * std::sin(*dry.blows_rad);
+    step_size_.landed(0, sheet_.geometry.cell_m);
 }
 
 void Rehearsal::end(int k) {
@@ -144,7 +155,8 @@ void Rehearsal::end(int k) {
     warn_of_edge(plan_.steps[k], record_.acts[s.act].left_behind);
     s.work = {};
     record_.acts[s.act].end_s = sheet_.time_s, record_.acts[s.act].ended = true;
-    if (std::holds_alternative<plan::Dry>(plan_.steps[k].act)) sheet_.room = room_;
+    if (std::holds_alternative<plan::Dry>(plan_.steps[k].act))
+        sheet_.room = room_, film_params_.air_stress_x_Pa = film_params_.air_stress_y_Pa = 0;
     next_check_s_ = sheet_.time_s;
 }
 

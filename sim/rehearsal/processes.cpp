@@ -58,7 +58,8 @@ double Rehearsal::advance_film(double dt_s) {
             cost_.cycles += r.cycles;
             if (r.accepted) {
                 step_size_.accepted(r, dt_s, sheet_.geometry.cell_m,
-                                    sheet_.tilt_rad != 0    ? StepSize::cells_draining
+                                    film_params_.blown()    ? StepSize::cells_blown
+                                    : sheet_.tilt_rad != 0  ? StepSize::cells_draining
                                     : !film_.all_pinned() ? StepSize::cells_spreading
                                                           : 0);
                 break;

@@ -5,6 +5,7 @@
 ///            film waves: 2 dx / speed where a front advances over dry paper, 4 dx / speed on a tilted board (a
 ///            draining wash is then within 1.2 % of one followed in eight times as many steps; at 8 dx / speed 1.7 %,
 ///            and no fewer cycles of the solver); at most 8 s. Many cycles shorten it; a solve that failed halves it.
+///            under a dryer that blows one way no more than one cell, for its push is taken at the old depth
 ///   landing  two seconds at most, and by the speed that the deepest film will have on a tilted board
 ///   quiet    no film anywhere: up to 30 s
 #pragma once
@@ -20,7 +21,8 @@ class StepSize {
     void accepted(const water::StepResult&, double taken_s, double cell_m, double cells_a_step); ///< 0: no limit
     static constexpr double longest_film_s = 8, longest_quiet_s = 30, settling_s = 1, shortest_s = 1e-3, landing_s = 2;
 
-    static constexpr double cells_spreading = 2, cells_draining = 4;
+    static constexpr double cells_spreading = 2, cells_draining = 4,
+                            cells_blown = 1;
 
   private:
     double film_s_ = landing_s;

@@ -36,7 +36,10 @@ inline float at_least_0(float x) { return x > 0 ? x : 0.0f; }
 /// The depth of a face is the mean of the two depths above the higher bed; where the drive is mostly tilt it shifts
 /// to the upwind depth (`shift` 0 ... 1), for a draining film is a wave that travels downhill. A donor lends at most
 /// twice its own depth. Held water only trickles.
-template <bool tilted, bool inertia>
+///
+/// Air that blows along the film drags water with it from the donor's side, q = τ h²/(2ρν) (Couette's shear flow, as
+/// in Levich 1962): 1.5 τ/ρ · h²/(3ν).
+template <bool tilted, bool inertia, bool blown>
 __attribute__((always_inline)) inline void faces(const FaceRow& r, int begin, int end) {
     const float inverse_dx = 1.0f / r.dx, inverse_dt = 1.0f / r.dt, slope = r.slope, held = r.held;
     const float from_a = slope > 0 ? 1.0f : 0.0f, steep = slope > 0 ? slope : -slope;
@@ -83,6 +86,10 @@ __attribute__((always_inline)) inline void faces(const FaceRow& r, int begin, in
         q += seep * over_nu3 * drive;
         const float capped = m < cap ? m : cap;
         q = m > cap ? capped * drive : q;
+        if (blown) {
+            const float donor = r.push > 0 ? a : b, least = donor < way ? donor : way, top = at_least_0(least - held);
+            q += r.push * top * top * over_drag;
+        }
         r.q[i] = q;
         r.c[i] = k * capped;
     }
@@ -91,10 +98,16 @@ __attribute__((always_inline)) inline void faces(const FaceRow& r, int begin, in
 } // namespace
 
 TIDEMARK_CLONES void face_row(const FaceRow& r, int begin, int end, bool inertia) {
-    if (r.slope != 0) {
-        inertia ? faces<true, true>(r, begin, end) : faces<true, false>(r, begin, end);
+    if (r.push != 0) {
+        if (r.slope != 0) {
+            inertia ? faces<true, true, true>(r, begin, end) : faces<true, false, true>(r, begin, end);
+        } else {
+            inertia ? faces<false, true, true>(r, begin, end) : faces<false, false, true>(r, begin, end);
+        }
+    } else if (r.slope != 0) {
+        inertia ? faces<true, true, false>(r, begin, end) : faces<true, false, false>(r, begin, end);
     } else {
-        inertia ? faces<false, true>(r, begin, end) : faces<false, false>(r, begin, end);
+        inertia ? faces<false, true, false>(r, begin, end) : faces<false, false, false>(r, begin, end);
     }
 }
 

@@ -26,6 +26,7 @@ struct FaceRow {
     const float *h_a, *h_b, *bed_a, *bed_b, *p_a, *p_b, *way_a, *way_b, *factor_a, *factor_b, *q_old;
     float *q, *c;
     float slope; ///< g sin α along the face's normal
+    float push;  ///< 1.5 τ/ρ of air that blows along it
     float nu3;   ///< 3ν of the water
     float dx, dt, held, felt_permeability, valley_share, mobility_cap;
 };

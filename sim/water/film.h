@@ -1,13 +1,13 @@
 /// The film: water of some tens to hundreds of micrometres on a tilted, rough sheet.
 ///
 ///   ∂h/∂t + div q = 0
-///   ∂q/∂t = -h ∇p + h g sin α - 3ν q/h²        p = g cos α (h + b) - (γ/ρ) lap(h + b) - ψ(h)      [m²/s²]
+///   ∂q/∂t = -h ∇p + h g sin α + 3τ/2ρ - 3ν q/h²    p = g cos α (h + b) - (γ/ρ) lap(h + b) - ψ(h)      [m²/s²]
 ///   q → M (-∇p + g sin α),  M = he³ / (3ν + he²/dt),  he = depth at the face above the water that is held
 ///
 /// One semi-implicit scheme for inertia and lubrication (Casulli 1990; Stelling & Duinmeijer 2003): friction and
 /// inertia sit in the face mobility M, of the depth at the old time (at free edges extrapolated to the new one, on a
 /// slope foretold by downhill.h); gravity, capillarity and retention are implicit; the tilt is in the same drive as
-/// the pressure, so a lake at rest stays at rest on any board. Increments (dh, dp) are solved by multigrid; the depths
+/// the pressure, so a lake at rest stays at rest on any board; the drag τ of moving air is added at the old time. Increments (dh, dp) are solved by multigrid; the depths
 /// are then moved by limited face fluxes, so mass is exact whatever the solver left over. Momentum advection is left out: it matters for
 /// puddles in motion (a millimetre at a metre a second), not for films.
 ///
@@ -38,10 +38,12 @@ struct FilmParams {
     bool inertia_on_tilt = false; ///< for short steps only: long ones over deep beads are then solved worse
     bool look_ahead = true;       ///< mobility of the depth at the end of the step, at free edges and on slopes
     bool contact_line = true;     ///< false: every cell of the sheet is open (checks of the film alone)
+    double air_stress_x_Pa = 0, air_stress_y_Pa = 0; ///< drag of air that blows along the film
     double tolerance_m = 2e-6;    ///< largest residual of a solve, as depth
     double refused_m = 3e-6;      ///< a solve that stands still above this is refused
     int cycles_max = 30;
 
+    bool blown() const { return air_stress_x_Pa != 0 || air_stress_y_Pa != 0; }
     /// For a paper: its held water, retention and contact angles.
     static FilmParams of(const materials::Paper&);
     double capillary_length_m() const;

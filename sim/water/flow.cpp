@@ -12,6 +12,8 @@
 namespace tidemark::water {
 namespace {
 
+constexpr double water_kg_m3 = 1000;
+
 double mean_G(const SheetState& s, const FilmParams& p) {
     return p.gamma_N_m / (1000.0 * s.geometry.cell_m * s.geometry.cell_m);
 }
@@ -132,14 +134,14 @@ void FilmSolver::prepare(const SheetState& s, const FilmParams& p, double dt_s, 
     shared.mobility_cap = static_cast<float>(cap_c * dx * dx / dt_s);
     each_film_row(s, [&](int j, int begin, int end) {
         FaceRow x = shared;
-        x.slope = slope.x;
+        x.slope = slope.x, x.push = static_cast<float>(1.5 * p.air_stress_x_Pa / water_kg_m3);
         x.h_a = depth.row(j), x.h_b = x.h_a + 1, x.bed_a = s.relief_m.row(j), x.bed_b = x.bed_a + 1;
         x.p_a = p_.row(j), x.p_b = x.p_a + 1, x.way_a = way_.row(j), x.way_b = x.way_a + 1;
         x.factor_a = nu_factor_.row(j), x.factor_b = x.factor_a + 1, x.q_old = s.flux_x_m2_s.row(j);
         x.q = q0x_.row(j), x.c = cx_.row(j);
         face_row(x, begin, end, inertia);
         FaceRow y = shared;
-        y.slope = slope.y;
+        y.slope = slope.y, y.push = static_cast<float>(1.5 * p.air_stress_y_Pa / water_kg_m3);
         y.h_a = depth.row(j), y.h_b = depth.row(j + 1), y.bed_a = s.relief_m.row(j), y.bed_b = s.relief_m.row(j + 1);
         y.p_a = p_.row(j), y.p_b = p_.row(j + 1), y.way_a = way_.row(j), y.way_b = way_.row(j + 1);
         y.factor_a = nu_factor_.row(j), y.factor_b = nu_factor_.row(j + 1), y.q_old = s.flux_y_m2_s.row(j);
