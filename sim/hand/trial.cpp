@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <optional>
 
 namespace tidemark::hand {
 
@@ -20,6 +21,17 @@ void dry_off(sheet::SheetState& s) {
     for (int j = 0; j < s.geometry.ny; ++j)
         for (int i = 0; i < s.geometry.nx; ++i)
             s.film_m(i, j) = 0;
+}
+
+/// Of drops and mist the plan says the time outright. Millions of them may fall, and none moves the hand.
+std::optional<double> said_s(const plan::Act& act) {
+    if (const auto* charge = std::get_if<plan::Charge>(&act))
+        return charge->count * charge->seconds_per_drop;
+    if (const auto* spatter = std::get_if<plan::Spatter>(&act))
+        return spatter->seconds;
+    if (const auto* spray = std::get_if<plan::Spray>(&act))
+        return spray->seconds;
+    return std::nullopt;
 }
 
 } // namespace
@@ -40,6 +52,8 @@ plan::Busy Trial::operator()(int index) {
         dry_off(sheet_);
     if (const auto* tilt = std::get_if<plan::Tilt>(&step.act))
         sheet_.tilt_direction_rad = tilt->direction_rad;
+    if (const auto seconds = said_s(step.act))
+        return {.seconds = *seconds};
     Work work = work_of(plan_, step, sheet_);
     work.mix = -1;
     const auto nothing = [](sheet::SheetState&, int, int) {};

@@ -1,10 +1,11 @@
 /// How long each act keeps the hand, before anything is simulated.
 ///
-/// The hand goes through the plan's own touches (touch.h) on a sheet on which nothing runs, soaks in or dries, so that
-/// ways, strokes, refills and resist are those of a rehearsal. What an act has wetted stays wet until the plan waits
-/// for the sheet: a dry step, or a start that waits for a stage. On wet paper a brush lays film_um everywhere, on dry
-/// paper less on peaks and more in valleys; so a refill that a run has a moment earlier or later is one that falls on
-/// paper which has dried, or not, against that rule.
+/// The hand goes through the plan's own touches (touch.h) on a sheet on which nothing runs, soaks in or dries, so
+/// that ways, strokes, refills and resist are those of a rehearsal. What an act has wetted stays wet until the plan
+/// waits for the sheet (drops and mist don't count): a dry step, or a start that waits for a stage. On wet paper a
+/// brush lays film_um everywhere, on dry paper less on peaks and more in valleys; so a run needs other refills where
+/// the paper does not keep to that rule: of a second wash over a rough sheet whose peaks had dried after a minute it
+/// took 21, not 26.
 ///
 ///   Trial trial(plan);
 ///   plan::timetable(plan, [&](int step) { return trial(step); })

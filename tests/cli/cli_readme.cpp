@@ -3,7 +3,9 @@
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
+#include <iterator>
 #include <regex>
+#include <set>
 #include <sstream>
 #include <utility>
 
@@ -78,4 +80,22 @@ TEST_CASE("every file and picture that the README links is there", "[cli]") {
         CHECK(std::filesystem::exists(source / (*it)[1].str()));
     }
     CHECK(links >= 8);
+}
+
+TEST_CASE("each snippet of the README's tour stands so in a plan that is played, and each of these plans is shown", "[cli]") {
+    const std::string folder = "tests/behaviour/tour/";
+    std::set<std::string> shown;
+    static const std::regex snippet("\\]\\((tests/behaviour/tour/[^)]*\\.toml)\\):\n\n```toml\n([^`]*)```");
+    for (std::sregex_iterator it(readme.begin(), readme.end(), snippet), end; it != end; ++it) {
+        const std::string file = (*it)[1].str();
+        shown.insert(file);
+        CHECK_THAT(text_of(source / file), Catch::Contains((*it)[2].str()));
+    }
+    static const std::regex link("\\]\\(tests/behaviour/tour/[^)]*\\.toml\\)");
+    CHECK(std::distance(std::sregex_iterator(readme.begin(), readme.end(), link), {}) >= 19);
+    std::set<std::string> plans;
+    for (const auto& entry : std::filesystem::directory_iterator(source / folder))
+        if (entry.path().extension() == ".toml")
+            plans.insert(folder + entry.path().filename().string());
+    CHECK(shown == plans);
 }

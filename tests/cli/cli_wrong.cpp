@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "grid/files.h"
 #include "grid/picture.h"
 #include "support/program_run.h"
 
@@ -115,4 +116,61 @@ TEST_CASE("a wrong plan has a line for each mistake and leaves older results alo
     CHECK_THAT(said.err, Catch::Contains("plan.toml:7: ") && Catch::Contains("allowed: 10 to 600"));
     CHECK(tidemark.bytes("sheet/sheet.png") == picture);
     CHECK(tidemark.bytes("sheet/ledger.csv") == ledger);
+}
+
+namespace {
+
+/// A plan of the tour in which one act says something wrong, and what is said of it.
+struct Slip {
+    const char* plan;
+    const char* right;
+    const char* wrong;
+    const char* said;
+};
+const Slip slips[] = {
+    {"01-wet", "water_g_m2 = 120", "water_g_m2 = 1200", "step \"wet\": water_g_m2 is 1200; allowed: 10 to 600 g/m²"},
+    {"02-wash-rows", "travel = \"rows", "travel = \"row", "step \"wash\": travel is \"row\"; allowed: rows or downhill"},
+    {"03-wash-downhill", "bead = \"pick-up\"", "bead = \"pick\"", "step \"wash\": bead is \"pick\"; allowed: leave or pick-up"},
+    {"04-wash-from", "from = [17, 10]", "from = [17, 100]",
+     "step \"wash\": from is [17, 100]; allowed: [x, y] on the sheet in mm, up to [80, 60]"},
+    {"07-charge", "drop_mm = 5", "drop_mm = 50", "step \"charge\": drop_mm is 50; allowed: 0.5 to 30 mm"},
+    {"08-lift", "tool = \"tissue\"", "tool = \"tissu\"",
+     "step \"lift 2\": tool is \"tissu\"; allowed: thirsty-brush, tissue, sponge or scrub"},
+    {"09-spatter", "drop_mm = [0.5, 2]", "drop_mm = [2, 0.5]",
+     "step \"spatter\": drop_mm is [2, 0.5]; allowed: the smallest first"},
+    {"10-spray", "droplet_mm", "drop_mm",
+     "step \"spray\": unknown key \"drop_mm\"; allowed: name, do, mask, area, mix, water_g_m2, droplet_mm, seconds, at, "
+     "after, when, wait"},
+    {"11-drybrush", "share = 0.4", "share = 4", "step \"drybrush\": share is 4; allowed: 0.05 to 1"},
+    {"12-soften", "along = \"light\"", "along = \"lights\"",
+     "step \"soften\": unknown area \"lights\"; did you mean \"light\"?"},
+    {"13-tilt", "angle_deg = 12", "angle_deg = 120", "step \"tilt\": angle_deg is 120; allowed: 0 to 60 degrees"},
+    {"14-dry", "until = \"dry\"", "until = \"dried\"",
+     "step \"dry\": until is \"dried\"; allowed: wet, moist, damp or dry"},
+    {"15-warm-air", "air_C = 50", "air_C = 500", "step \"dry\": air_C is 500; allowed: 20 to 80 °C"},
+    {"16-reserve", "pace_cm2_s = 3", "pace_cm2_s = 0", "step \"reserve\": pace_cm2_s is 0; allowed: 0.5 to 100 cm²/s"},
+    {"17-uncover", "area = \"first\"\npace", "area = \"light\"\npace",
+     "step \"uncover\": unknown area \"light\"; allowed: first, second"},
+    {"18-body", "paint_g_m2 = 80", "paint_g_m2 = 800", "step \"body\": paint_g_m2 is 800; allowed: 5 to 400 g/m²"},
+    {"19-when", "is = \"damp\"", "is = \"dampish\"",
+     "step \"hills\": when: is is \"dampish\"; allowed: wet, moist, damp or dry"},
+};
+
+} // namespace
+
+TEST_CASE("one slip in any act is one line with its place, and nothing is painted", "[wrong][cli]") {
+    const ProgramRun tidemark;
+    for (const Slip& slip : slips) {
+        std::string plan = read_text(TIDEMARK_TESTS_DIR "/behaviour/tour/" + std::string(slip.plan) + ".toml");
+        INFO(slip.plan);
+        const std::size_t at = plan.find(slip.right);
+        REQUIRE(at != std::string::npos);
+        const auto line = 1 + std::count(plan.begin(), plan.begin() + static_cast<std::ptrdiff_t>(at), '\n');
+        plan.replace(at, std::string(slip.right).size(), slip.wrong);
+        tidemark.put("plan.toml", plan);
+        const std::string said = "plan.toml:" + std::to_string(line) + ": " + slip.said;
+        refuses(tidemark, "check plan.toml", said);
+        refuses(tidemark, "rehearse plan.toml --out sheet", said);
+    }
+    CHECK_FALSE(std::filesystem::exists(tidemark.path("sheet")));
 }
