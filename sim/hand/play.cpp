@@ -37,7 +37,7 @@ void join(Hand& h, int i, int j) {
     constexpr int beside[4][2] = {{-1, 0}, {1, 0}, {0, -1}, {0, 1}};
     for (auto [di, dj] : beside) {
         const int a = i + di, b = j + dj;
-        if (!h.s.inside(a, b) || !record.touched(a, b) || h.stage(a, b) < sheet::CellStage::damp)
+        if (!h.s.inside(a, b) || !record.touched(a, b) || !h.work.joins(a, b) || h.stage(a, b) < sheet::CellStage::damp)
             continue;
         if (record.left_behind.faces++ == 0)
             record.left_behind.first_s = h.s.time_s, record.left_behind.i = i, record.left_behind.j = j;
@@ -50,7 +50,7 @@ void meet(Hand& h, int i, int j) {
         return;
     record.touched(i, j) = 1;
     record.met(i, j) = static_cast<std::uint8_t>(h.stage(i, j));
-    if (h.work.works_an_edge)
+    if (h.work.joins.nx() > 0 && h.work.joins(i, j))
         join(h, i, j);
 }
 

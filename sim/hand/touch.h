@@ -44,7 +44,9 @@ struct Work {
     int mix = -1;               ///< -1: clear water
     double mix_per_water = 1;   ///< kg of mix for each kg of water laid: 1 while a mix is little else than water
     bool brush = true;          ///< drops fall, a brush also stirs
-    bool works_an_edge = false; ///< a wash: each mark joins on to the last ones while they are wet
+    /// Of a wash, whose marks join on to the last ones while they are wet: 1 in cells that get more than half a film.
+    /// The fringe of a soft shape gets less, and is dry at once.
+    grid::Field<std::uint8_t> joins;
     plan::LiftTool tool = plan::LiftTool::thirsty_brush;
     double sheds_over_m = 0;    ///< what would lie deeper than this runs off at once; 0: nothing
     std::vector<Touch> touches; ///< by time

@@ -75,7 +75,10 @@ Work wash(const plan::Plan& plan, const plan::Wash& act, const sheet::Geometry& 
                  ? along_strokes(act, cover, g)
                  : along(cells_of(act, cover, g, downhill_rad), cover, act.film_m, act.pace_m2_s, g.cell_area_m2());
     w.mix = act.mix;
-    w.works_an_edge = true;
+    w.joins.resize(g.nx, g.ny);
+    for (int j = 0; j < g.ny; ++j)
+        for (int i = 0; i < g.nx; ++i)
+            w.joins(i, j) = cover(i, j) >= plan::half_covered;
     if (act.bead == plan::Bead::picked_up)
         pick_up_bead(act, w, g, downhill_rad);
     if (act.brush)

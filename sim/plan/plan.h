@@ -123,7 +123,7 @@ struct Dry {
     double share = 0.95;           ///< of the area that must have got there
     bool warm_air = false;         ///< a dryer held at a distance
     double air_temperature_K = 323.15, air_m_s = 2.0;
-    std::optional<double> blows_rad; ///< along the sheet, from +x towards +y; none: moved about, so no way is favoured
+    std::optional<double> blows_rad{}; ///< along the sheet, from +x towards +y; none: moved about, so no way is favoured
 };
 /// The acts this program can play. A new act: a struct here, a reader (read_act), touches in sim/hand.
 using Act = std::variant<Wet, Wash, Charge, Tilt, Dry, Lift, Spatter, Spray, Drybrush, Soften, Reserve, Uncover, Body>;

@@ -59,6 +59,7 @@ class Multigrid {
     std::vector<std::vector<float>> row_buffer_; ///< by thread
     Stubborn stubborn_;
     MinimalResidual minimal_;
+    int sweeps_ = 1; ///< over the finest level, before and after its coarse correction
     float* buffer(std::size_t floats);
     void coarsen_row(int level, int j, int begin, int end);
     void relax(int level, bool from_zero);
@@ -66,6 +67,7 @@ class Multigrid {
     float restrict_block(int level, int block);
     void relax_stubborn(double worst);
     void prolong(int level);
+    void more_sweeps();
     double cycle(int level, bool from_zero);
     double go_on(double tolerance, int cycles_max, int& cycles);
 };
