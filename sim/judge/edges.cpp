@@ -4,6 +4,7 @@
 #include "judge/stretch_detail.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <optional>
@@ -14,7 +15,24 @@ namespace {
 
 const std::vector<std::string> paper_names{"paper"};
 
+/// Stage of the paper that the wash was laid on, along a stretch of its outline.
+void say_what_it_met(Edge& e, const sheet::Record& record, const Stretch& s) {
+    std::array<int, 4> met{};
+    int all = 0;
+    for (const sheet::ActRecord& act : record.acts)
+        if (act.step == e.step && act.met.nx() > 0)
+            for (auto [i, j] : s.inside)
+                if (i < act.touched.nx() && j < act.touched.ny() && act.touched(i, j))
+                    ++met[act.met(i, j)], ++all;
+    if (all == 0)
+        return;
+    const auto most = std::max_element(met.begin(), met.end());
+    e.met = plan::word(static_cast<plan::Stage>(most - met.begin()));
+    e.met_share = static_cast<double>(*most) / all;
+}
+
 Edge edge_row(const plan::Plan& p,
+              const sheet::Record& record,
               const PaintedMap& map,
               int step,
               int own,
@@ -36,6 +54,7 @@ Edge edge_row(const plan::Plan& p,
     if (const plan::Want* w = wanted_between(p, ours, other))
         e.wanted = plan::word(w->edge), e.want = static_cast<int>(w - p.wants.data());
     e.x_mm = s.middle_x_mm, e.y_mm = s.middle_y_mm;
+    say_what_it_met(e, record, s);
     return e;
 }
 
@@ -67,7 +86,7 @@ std::vector<Edge> judge_edges(const plan::Plan& p,
                 stretches = stretches_of(p, map, own, lstar, g, rules);
             for (const Stretch& stretch : *stretches)
                 if (stretch.length_mm >= rules.least_length_mm)
-                    edges.push_back(edge_row(p, map, static_cast<int>(s), own, stretch.neighbour, stretch, rules));
+                    edges.push_back(edge_row(p, record, map, static_cast<int>(s), own, stretch.neighbour, stretch, rules));
         }
     }
     std::stable_sort(edges.begin(), edges.end(), [](const Edge& x, const Edge& y) { return x.step < y.step; });

@@ -46,6 +46,8 @@ struct Edge {
     std::string wanted;  ///< empty: the plan does not say
     int want = -1;       ///< index into Plan::wants of that wish; -1: none
     bool tidemark = false;
+    std::string met;     ///< stage that most of the paper along it was in just before the wash came
+    double met_share = 0; ///< ... and how much of it
     double x_mm = 0, y_mm = 0; ///< middle of the longest unbroken piece
 };
 

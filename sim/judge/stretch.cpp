@@ -56,6 +56,13 @@ Profile mean_profile(const std::vector<Ray>& rays, int begin, int end, double st
     return p;
 }
 
+/// The cell of the area beside a place of its outline.
+std::pair<int, int> cell_inside(const OutlinePoint& o, const sheet::Geometry& g) {
+    const double cell = g.cell_m * 1e3, in = std::max(0.75 * cell, 0.5);
+    const auto at = [&](double mm, int n) { return std::clamp(static_cast<int>(std::floor(mm / cell)), 0, n - 1); };
+    return {at(o.x_mm - in * o.out_x, g.nx), at(o.y_mm - in * o.out_y, g.ny)};
+}
+
 /// One unbroken piece of outline with one neighbour.
 void add_piece(Stretch& s,
                const Outline& line,
@@ -121,7 +128,10 @@ std::vector<Stretch> stretches_of(const plan::Plan& p,
             while (end < n && neighbour[end] == neighbour[begin])
                 ++end;
             const bool wraps = begin == 0 && end == n && closes(line);
-            add_piece(stretch_with(all, neighbour[begin]), line, rays, begin, end, wraps, rules);
+            Stretch& stretch = stretch_with(all, neighbour[begin]);
+            for (int k = begin; k < end; ++k)
+                stretch.inside.push_back(cell_inside(line[k], g));
+            add_piece(stretch, line, rays, begin, end, wraps, rules);
             begin = end;
         }
     }

@@ -3,6 +3,7 @@
 #include "judge/edges.h"
 #include "judge/neighbours_detail.h"
 
+#include <utility>
 #include <vector>
 
 namespace tidemark::judge {
@@ -12,6 +13,7 @@ struct Stretch {
     double length_mm = 0;
     double middle_x_mm = 0, middle_y_mm = 0; ///< of the longest unbroken piece
     double longest_piece_mm = 0;
+    std::vector<std::pair<int, int>> inside; ///< cells along the outline, on its own side
     std::vector<Profile> profiles; ///< one a millimetre of outline, each the mean over a window
 };
 

@@ -29,6 +29,8 @@ std::string found_text(const judge::Edge& e) {
     std::string text = e.word;
     if (!std::isnan(e.width_mm) && e.delta_L >= 4)
         text += fmt::format(", {:.1f} mm", e.width_mm);
+    if (!e.met.empty())
+        text += fmt::format(", on {:.0f} % {} paper", 100 * e.met_share, e.met);
     if (e.tidemark)
         text += fmt::format(", tidemark of {:.0f} L*", e.rim_L);
     return text;

@@ -25,13 +25,15 @@ std::string edges_table(const plan::Plan& p,
                         const std::vector<judge::Edge>& edges,
                         const std::vector<judge::WantVerdict>& wants) {
     grid::CsvWriter csv({"step", "area", "neighbour", "edge", "wanted", "tidemark", "width_mm", "difference_L",
-                         "rim_L", "inside_L", "outside_L", "shift_mm", "length_mm", "x_mm", "y_mm"});
+                         "rim_L", "inside_L", "outside_L", "shift_mm", "length_mm", "x_mm", "y_mm", "met",
+                         "met_pct"});
     for (const judge::Edge& e : edges) {
         csv.cell(step_name(p, e.step)).cell(e.area).cell(e.neighbour).cell(e.word).cell(e.wanted);
         csv.cell(e.tidemark ? "yes" : "no");
         csv.number(rounded(e.width_mm, 0.01)).number(rounded(e.delta_L, 0.1)).number(rounded(e.rim_L, 0.1));
         csv.number(rounded(e.inside_L, 0.1)).number(rounded(e.outside_L, 0.1)).number(rounded(e.shift_mm, 0.1));
         csv.number(rounded(e.length_mm, 1)).number(rounded(e.x_mm, 0.1)).number(rounded(e.y_mm, 0.1));
+        csv.cell(e.met).number(rounded(100 * e.met_share, 1));
         csv.end_row();
     }
     for (std::size_t k = 0; k < wants.size(); ++k) {
@@ -39,7 +41,7 @@ std::string edges_table(const plan::Plan& p,
             continue;
         csv.cell("").cell(p.wants[k].first).cell(p.wants[k].second).cell("not judged: " + wants[k].reason);
         csv.cell(plan::word(p.wants[k].edge));
-        for (int empty = 0; empty < 10; ++empty)
+        for (int empty = 0; empty < 12; ++empty)
             csv.cell("");
         csv.end_row();
     }

@@ -9,9 +9,10 @@
 
 namespace tidemark::report {
 
-/// step,area,neighbour,edge,wanted,tidemark,width_mm,difference_L,rim_L,inside_L,outside_L,shift_mm,length_mm,x_mm,y_mm
-/// dusk,hill,sky,soft,lost,no,3.72,35,0,45,80,0,124,60.2,58.1
-/// ,tree,hill,"not judged: ""tree"" was not painted in this run",hard,,,,,,,,,,     (at the end: wishes not judged)
+/// step,area,neighbour,edge,wanted,tidemark,width_mm,difference_L,rim_L,inside_L,outside_L,shift_mm,length_mm,
+/// x_mm,y_mm,met,met_pct
+/// dusk,hill,sky,soft,lost,no,3.72,35,0,45,80,0,124,60.2,58.1,moist,92
+/// ,tree,hill,"not judged: ""tree"" was not painted in this run",hard,,,,,,,,,,,,     (at the end: wishes not judged)
 std::string
 edges_table(const plan::Plan&, const std::vector<judge::Edge>&, const std::vector<judge::WantVerdict>&);
 

@@ -23,7 +23,7 @@ TEST_CASE("the tables' headers are as promised, units in the names", "[law][repo
     CHECK(
         first_line(report::edges_table(s.plan, v.edges, v.wants)) ==
         "step,area,neighbour,edge,wanted,tidemark,width_mm,difference_L,rim_L,inside_L,outside_L,shift_mm,length_mm,"
-        "x_mm,y_mm");
+        "x_mm,y_mm,met,met_pct");
     CHECK(first_line(report::windows_table(s.plan, v.windows)) ==
           "step,area,wet_from_min,moist_min,damp_min,dry_min,until_min");
     CHECK(first_line(report::values_table(v.values)) ==
