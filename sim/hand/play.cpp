@@ -159,6 +159,7 @@ void touch(Hand& h, const Touch& t) {
     if (t.does == Does::reserve)
         return reserve(h, t);
     meet(h, t.i, t.j);
+    h.s.expect_pigment(t.i, t.j);
     switch (t.does) {
     case Does::soften: return soften(h, t);
     case Does::take_down: return take_film(h.s, t.i, t.j, t.film_m, h.books);

@@ -32,8 +32,9 @@ struct Step {
 void sum_solids(const sheet::SheetState& s, const PigmentWorkspace& w, int j, int b, int n, Buffer& solids) {
     solids.fill(0);
     for (std::size_t k = 0; k < s.pigments.size(); ++k)
-        add_solids_row(n, w.motion[k].per_density, s.pigments[k].afloat_lower.row(j) + b,
-                       s.pigments[k].afloat_upper.row(j) + b, solids.data());
+        if (s.pigments[k].may_be_in(j, b, b + n))
+            add_solids_row(n, w.motion[k].per_density, s.pigments[k].afloat_lower.row(j) + b,
+                           s.pigments[k].afloat_upper.row(j) + b, solids.data());
 }
 
 /// What the film does to the pigments of a piece that has one, or had one a moment ago.
@@ -51,6 +52,8 @@ void in_film(sheet::SheetState& s, const PigmentWorkspace& w, const Step& step, 
     const float most_shear_Pa = film_drag_row(n, drag, film);
     for (std::size_t k = 0; k < s.pigments.size(); ++k) {
         auto& p = s.pigments[k];
+        if (!p.may_be_in(j, b, b + n))
+            continue;
         const PigmentRow row{p.afloat_lower.row(j) + b, p.afloat_upper.row(j) + b, p.loose.row(j) + b,
                              p.bound.row(j) + b, p.inside.row(j) + b};
         const bool stirs = lifts(w.motion[k], most_shear_Pa);
@@ -64,7 +67,7 @@ void bind_piece(sheet::SheetState& s, const Step& step, int j, int b, int n, Buf
     if (!dry_row(n, step.rule, s.film_m.row(j) + b, s.front_kg_m2.row(j) + b, dry.data()))
         return;
     for (auto& p : s.pigments)
-        if (any(n, p.loose.row(j) + b))
+        if (p.may_be_in(j, b, b + n) && any(n, p.loose.row(j) + b))
             bind_row(n, dry.data(), p.loose.row(j) + b, p.bound.row(j) + b);
 }
 

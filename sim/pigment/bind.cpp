@@ -24,6 +24,8 @@ void bind_piece(sheet::SheetState& s, const sheet::StageRule& rule, int j, int b
         return;
     const bool binds = dry_row(n, rule, film, s.front_kg_m2.row(j) + b, dry.data());
     for (auto& p : s.pigments) {
+        if (!p.may_be_in(j, b, b + n))
+            continue;
         float *lower = p.afloat_lower.row(j) + b, *upper = p.afloat_upper.row(j) + b, *loose = p.loose.row(j) + b;
         if (any(n, lower) || any(n, upper))
             set_down_row(n, bare.data(), lower, upper, loose);

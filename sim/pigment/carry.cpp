@@ -92,20 +92,13 @@ void carry_run(sheet::SheetState& s, const PigmentWorkspace& w, const Block& run
     }
 }
 
-/// Whether there is something of substance k in a tile or at the sides of those around that face it.
-bool filled_near(const PigmentWorkspace& w, std::size_t k, int t, int c) {
-    return w.is_filled(k, t, c, Filled::somewhere) || w.is_filled(k, t - 1, c, Filled::bottom) ||
-           w.is_filled(k, t + 1, c, Filled::top) || w.is_filled(k, t, c - 1, Filled::right) ||
-           w.is_filled(k, t, c + 1, Filled::left);
-}
-
 } // namespace
 
 void carry(sheet::SheetState& s, const PigmentWorkspace& w, const Block& strip, float dt_per_dx) {
     for (std::size_t k = 0; k < w.edges.size(); ++k)
         for (int i = strip.begin; i < strip.end;) {
             Block run{strip.tile_row, i, i};
-            while (run.end < strip.end && filled_near(w, k, strip.tile_row, run.end / tile))
+            while (run.end < strip.end && w.filled_near(k, strip.tile_row, run.end / tile))
                 run.end = std::min(strip.end, run.end + tile);
             if (run.begin < run.end)
                 carry_run(s, w, run, k, dt_per_dx);

@@ -30,6 +30,10 @@ bool any(const Columns& at, const Pair<const grid::Field<float>>& m) {
     return false;
 }
 
+bool may_be_in(const sheet::SheetState& s, std::size_t k, int row, const Columns& at) {
+    return k >= s.pigments.size() || s.pigments[k].may_be_in(row, at.b, at.b + at.n);
+}
+
 /// Whether one column of a block holds any.
 bool any_along(const Piece& p, int column, const Pair<const grid::Field<float>>& m) {
     for (int j = p.top; j < p.bottom; ++j)
@@ -100,7 +104,7 @@ void look(const sheet::SheetState& s, PigmentWorkspace& w, const Block& block) {
             const Columns at{p, b, std::min(tile, block.end - b)};
             std::uint8_t& filled = w.filled_at(k, block.tile_row, b / tile);
             const bool through = any_through(at, w.through, k);
-            if (through || any(at, m)) {
+            if (through || (may_be_in(s, k, p.top, at) && any(at, m))) {
                 filled = look_at(at, w, k, m, w.edges[k], through);
             } else {
                 filled = 0;

@@ -37,6 +37,17 @@ void clear_sleepers(const sheet::SheetState& s, PigmentWorkspace& w) {
     w.held = tiles;
 }
 
+/// A tile passes pigment on to those at its sides.
+void expect_neighbours(sheet::SheetState& s, const PigmentWorkspace& w) {
+    for (std::size_t k = 0; k < s.pigments.size(); ++k) {
+        grid::TileSet& tiles = s.pigments[k].tiles;
+        for (int tj = 0; tj < tiles.tiles_y(); ++tj)
+            for (int ti = 0; ti < tiles.tiles_x(); ++ti)
+                if (!tiles.awake(ti, tj) && w.filled_near(k, tj, ti))
+                    tiles.set(ti, tj, true);
+    }
+}
+
 float worst_share(const sheet::SheetState& s, PigmentWorkspace& w, float dt_per_dx) {
     w.worst.assign(w.blocks.size(), 0.0f);
     for_blocks(s, w.blocks, [&](int k, const Block& b) {
@@ -69,6 +80,7 @@ TransportMoved advect(sheet::SheetState& s, PigmentWorkspace& w, double dt_s) {
         for_blocks(s, w.blocks, [&](int number, const Block&) { look_at_water(s, w, number, k, done); });
         find_through_flow(s, w, k, done);
         for_blocks(s, w.blocks, [&](int, const Block& b) { look(s, w, b); });
+        expect_neighbours(s, w);
         for_blocks(s, w.strips, [&](int, const Block& b) { carry(s, w, b, k); });
     }
     return {.substeps = n, .worst_cfl = cfl};

@@ -42,8 +42,9 @@ void film_viscosity(const sheet::SheetState& s, grid::Field<float>& nu_factor) {
                 const int n = std::min(piece, span.end - b);
                 std::array<float, piece> solids{};
                 for (const auto& p : s.pigments)
-                    add_scaled(n, static_cast<float>(1 / p.pigment.density_kg_m3), p.afloat_lower.row(j) + b,
-                               p.afloat_upper.row(j) + b, solids.data());
+                    if (p.may_be_in(j, b, b + n))
+                        add_scaled(n, static_cast<float>(1 / p.pigment.density_kg_m3), p.afloat_lower.row(j) + b,
+                                   p.afloat_upper.row(j) + b, solids.data());
                 factors(n, s.film_m.row(j) + b, solids.data(), s.gum_lower_kg_m2.row(j) + b,
                         s.gum_upper_kg_m2.row(j) + b, nu_factor.row(j) + b);
             }

@@ -20,6 +20,12 @@ void PigmentWorkspace::fit(const sheet::SheetState& s) {
     filled.assign(pairs * tiles_x * tiles_y, 0);
 }
 
+bool PigmentWorkspace::filled_near(std::size_t k, int t, int c) const {
+    return is_filled(k, t, c, Filled::somewhere) || is_filled(k, t - 1, c, Filled::bottom) ||
+           is_filled(k, t + 1, c, Filled::top) || is_filled(k, t, c - 1, Filled::right) ||
+           is_filled(k, t, c + 1, Filled::left);
+}
+
 void list_blocks(const grid::TileSet& tiles, int columns, std::vector<Block>& blocks) {
     blocks.clear();
     for (int t = 0; t < tiles.tiles_y(); ++t)

@@ -70,6 +70,8 @@ struct PigmentWorkspace {
         return tile_row >= 0 && tile_row < tiles_y && tile_column >= 0 && tile_column < tiles_x &&
                (filled[(k * tiles_y + tile_row) * tiles_x + tile_column] & where) != 0;
     }
+    /// Whether there is something of it in a tile or at the sides of those around that face it.
+    bool filled_near(std::size_t k, int tile_row, int tile_column) const;
     void fit(const sheet::SheetState&); ///< sizes everything for this sheet; free when it already fits
 };
 

@@ -56,7 +56,8 @@ SheetState SheetState::make(double width_m, double height_m, double cell_m, cons
     s.relief_subgrid_rms_m =
         make_relief(s.relief_m, g.nx, g.ny, cell_m, paper.relief_rms_m, paper.relief_corr_m, seed);
     for (const auto& p : pigments) {
-        PigmentState state{.pigment = p, .afloat_lower = {}, .afloat_upper = {}, .loose = {}, .bound = {}, .inside = {}};
+        PigmentState state{.pigment = p, .afloat_lower = {}, .afloat_upper = {}, .loose = {}, .bound = {}, .inside = {},
+                           .tiles = {}};
         for (auto* f : {&state.afloat_lower, &state.afloat_upper, &state.loose, &state.bound, &state.inside})
             f->resize(g.px, g.py);
         s.pigments.push_back(std::move(state));

@@ -36,6 +36,15 @@ struct PigmentState {
     Field<float> loose;         ///< settled on the felt, liftable
     Field<float> bound;         ///< held by binder and fibre
     Field<float> inside;        ///< carried into the pores with the water that was drawn in
+    /// Outside these tiles nothing of it is afloat or loose: loops pass them by. Without tiles it may be anywhere.
+    grid::TileSet tiles;
+    /// Whether any of it may be afloat or loose in columns [begin, end) of row j.
+    bool may_be_in(int j, int begin, int end) const {
+        if (tiles.tiles_x() == 0) return true;
+        for (int t = begin / grid::TileSet::size; t * grid::TileSet::size < end; ++t)
+            if (tiles.awake(t, j / grid::TileSet::size)) return true;
+        return false;
+    }
 };
 
 /// Earlier, dried passes: what a glaze lies over. One field a pigment, kg/m²; a cell with fewer passes holds 0.
@@ -84,6 +93,11 @@ struct SheetState {
                            std::uint64_t seed);
     bool inside(int i, int j) const { return i >= 0 && j >= 0 && i < geometry.nx && j < geometry.ny; }
     void wake(); ///< remakes film_tiles and damp_tiles from the fields
+    /// From now on every pigment's tiles are known. Whoever brings or frees pigment says so: expect_pigment in a cell
+    /// where it may have; forget_empty_tiles, now and then, drops the tiles where none is left.
+    void track_pigment();
+    void expect_pigment(int i, int j);
+    void forget_empty_tiles();
     bool film_at_sleepers() const; ///< film is so near a sleeping tile that wake() would wake it
 };
 

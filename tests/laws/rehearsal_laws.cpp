@@ -78,3 +78,31 @@ TEST_CASE("an act that covers no cell of this size says so", "[law][rehearsal]")
     REQUIRE(run.record().warnings.size() == 1);
     CHECK(run.record().warnings[0].find("step \"dot\" did nothing: at cells of 4 mm") == 0);
 }
+
+// Loops pass by the tiles that a pigment is said not to be in: what floated there would never move or be bound.
+TEST_CASE("outside its tiles nothing of a pigment is afloat or loose, at any step", "[law][rehearsal]") {
+    plan::Plan p = two_washes(0.14);
+    const int right = scene::add_band(p, "right", 0.070, 0.110);
+    scene::add_step(p, "third", 150, plan::Wash{.area = right, .mix = 1, .film_m = 150e-6, .pace_m2_s = 20e-4});
+    scene::add_step(p, "lift", 170, plan::Lift{.area = right, .tool = plan::LiftTool::sponge, .pace_m2_s = 20e-4});
+    rehearsal::Rehearsal run(p, {.cell_m = 0.5e-3, .until_s = 260});
+    long passed_by = 0, in_use = 0;
+    while (run.step()) {
+        const sheet::SheetState& s = run.sheet();
+        for (const auto& pigment : s.pigments)
+            for (int j = 0; j < s.geometry.ny; ++j)
+                for (int i = 0; i < s.geometry.nx; i += grid::TileSet::size) {
+                    const int end = std::min(i + grid::TileSet::size, s.geometry.nx);
+                    if (pigment.may_be_in(j, i, end)) {
+                        ++in_use;
+                        continue;
+                    }
+                    ++passed_by;
+                    for (int k = i; k < end; ++k)
+                        if (pigment.afloat_lower(k, j) + pigment.afloat_upper(k, j) + pigment.loose(k, j) != 0)
+                            FAIL_CHECK("pigment at " << k << ", " << j << " at " << run.time_s() << " s");
+                }
+    }
+    CHECK(in_use > 0);
+    CHECK(passed_by > in_use / 4);
+}
