@@ -21,6 +21,10 @@ class StepSize {
     static constexpr double longest_film_s = 8, longest_quiet_s = 30, settling_s = 1, shortest_s = 1e-3, landing_s = 2;
 
     static constexpr double cells_spreading = 2, cells_draining = 4;
+    template <class A, class Self> static void archive(A& a, Self& self) { ///< grid/archive.h
+        auto& [film_s] = self;
+        a(film_s);
+    }
 
   private:
     double film_s_ = landing_s;
