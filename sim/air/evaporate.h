@@ -15,6 +15,7 @@
 #include "air/sideways.h"
 #include "sheet/sheet_state.h"
 
+#include <concepts>
 #include <vector>
 
 namespace tidemark::air {
@@ -38,6 +39,15 @@ struct AirWorkspace {
     materials::Room room;                   ///< that params were made for
     std::vector<double> air_row, board_row; ///< sums by row
 };
+
+/// Without the sums by row, which each step writes anew (grid/archive.h).
+template <class A, class Self>
+    requires std::same_as<std::remove_const_t<Self>, AirWorkspace>
+void archive_of(A& a, Self& self) {
+    auto& [params, sideways, ready, room, air_row, board_row] = self;
+    a(params, sideways, ready, room);
+    if constexpr (A::reads) a.require(ready != sideways.factor.empty() && ready != params.curve.k_1_s.empty());
+}
 
 struct AirMoved {
     double evaporated_kg = 0; ///< negative when the sheet took up vapour

@@ -21,6 +21,7 @@
 #include "grid/field.h"
 #include "sheet/sheet_state.h"
 
+#include <concepts>
 #include <cstdint>
 #include <vector>
 
@@ -44,6 +45,25 @@ struct SidewaysVapour {
     std::vector<float> row_change;
     int sweeps = 0; ///< the last solve took
 };
+
+/// What is kept between updates (grid/archive.h); all else is scratch of an update, or a size.
+template <class A, class Self>
+    requires std::same_as<std::remove_const_t<Self>, SidewaysVapour>
+void archive_of(A& a, Self& self) {
+    auto& [layer_m, block, margin, share, excess, factor, wet, wet_cells, across2, least2, reach, edge, inside, row_change,
+           sweeps] = self;
+    a(layer_m, block, margin, excess, factor, wet, wet_cells, reach, edge, inside);
+    if constexpr (A::reads) {
+        const int px = factor.nx(), py = factor.ny();
+        a.require(wet.nx() == px && wet.ny() == py && factor.empty() == excess.empty());
+        if (factor.empty()) return;
+        a.require(block >= 1 && grid::TileSet::size % block == 0 && margin >= 2 && margin <= excess.nx() && reach >= 2 &&
+                  reach <= (1 << 20) && edge.size() == 8u * reach + 1 && inside.size() == edge.size() &&
+                  excess.nx() == px / block + 2 * margin && excess.ny() == py / block + 2 * margin);
+        share.resize(excess.nx(), excess.ny());
+        across2.resize(px, py), least2.resize(px / grid::TileSet::size, py);
+    }
+}
 
 /// Sizes everything for this sheet and layer; factor becomes 1.
 void prepare(SidewaysVapour&, const sheet::Geometry&, double layer_m);

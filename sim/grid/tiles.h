@@ -33,6 +33,19 @@ class TileSet {
     bool any() const { return cells_ > 0; }
     bool same_as(const TileSet& other) const { return awake_ == other.awake_; }
     bool covers(const TileSet& other) const; ///< whether all that is awake there, of the same size, is awake here
+    int nx() const { return nx_; }
+    int ny() const { return ny_; }
+    template <class A, class Self> static void archive(A& a, Self& self) { ///< archive.h
+        auto& [nx, ny, tiles_x, tiles_y, awake, spans, first, cells] = self;
+        a(nx, ny, awake);
+        if constexpr (A::reads) {
+            constexpr int widest = 1 << 20;
+            a.require(nx >= 0 && ny >= 0 && nx <= widest && ny <= widest);
+            tiles_x = (nx + size - 1) / size, tiles_y = (ny + size - 1) / size;
+            a.require(awake.size() == static_cast<std::size_t>(tiles_x) * tiles_y);
+            self.rebuild();
+        }
+    }
 
   private:
     int nx_ = 0, ny_ = 0, tiles_x_ = 0, tiles_y_ = 0;

@@ -18,6 +18,7 @@
 
 #include "air/evaporate.h"
 #include "fibre/advance.h"
+#include "grid/archive.h"
 #include "hand/touch.h"
 #include "pigment/advance.h"
 #include "pigment/workspace.h"
@@ -56,6 +57,14 @@ class Rehearsal {
     bool frame_due() const { return frame_due_; } ///< this moment is one of frame_every_s
     double end_guess_s() const;                ///< of simulated time, for a progress line
 
+    const plan::Plan& plan() const { return plan_; }
+    const Options& options() const { return options_; }
+
+    /// The whole state at this moment, and a run that goes on from there: made for the same plan and cell, it reads what
+    /// the other has kept. Used through kept.h, which knows whose state it is. Errors: BadInput.
+    void keep(grid::ArchiveWriter&) const;
+    void go_on_from(grid::ArchiveReader&);
+
   private:
     static constexpr double stages_every_s_ = 2; ///< no look at them is older when one is asked for
     struct StepState {
@@ -87,6 +96,7 @@ class Rehearsal {
     int since_wake_ = 0;
     bool over_ = false, frame_due_ = false, must_wake_ = true;
 
+    template <class A, class Self> static void archive(A&, Self&);
     void begin_and_end_acts();
     /// How a wait stands: for how long, for what, how much of it has got there.
     struct Wait {

@@ -21,8 +21,11 @@ class StepSize {
     void accepted(const water::StepResult&, double taken_s, double cell_m, double cells_a_step); ///< 0: no limit
     static constexpr double longest_film_s = 8, longest_quiet_s = 30, settling_s = 1, shortest_s = 1e-3, landing_s = 2;
 
-    static constexpr double cells_spreading = 2, cells_draining = 4,
-                            cells_blown = 1;
+    static constexpr double cells_spreading = 2, cells_draining = 4, cells_blown = 1;
+    template <class A, class Self> static void archive(A& a, Self& self) { ///< grid/archive.h
+        auto& [film_s] = self;
+        a(film_s);
+    }
 
   private:
     double film_s_ = landing_s;

@@ -41,6 +41,20 @@ class FilmSolver {
     void forget() { warm_ = follows_ = false; } ///< water has landed: the last increments say nothing about the next
     Field<float>& nu_factor() { return nu_factor_; } ///< viscosity of the mix over params.nu; 1 by default
     bool all_pinned() const { return pinned_; }
+    /// What one step hands to the next (grid/archive.h), read into a solver that was made for the same sheet. The other
+    /// fields are written where the film is awake before they are read, and are as they were made where it sleeps.
+    template <class A, class Self> static void archive(A& a, Self& self) {
+        auto& [grid, awake, p, diagonal, cx, cy, q0x, q0y, ahead, nu_factor, way, given, warm, pinned, follows, last_dt_s,
+               overdrawn] = self;
+        const int nx = way.nx(), ny = way.ny();
+        a(awake, nu_factor, way, warm, pinned, follows, last_dt_s);
+        if constexpr (A::reads) {
+            for (const auto* f : {&nu_factor, &way}) a.require(f->nx() == nx && f->ny() == ny);
+            a.require((awake.nx() == nx && awake.ny() == ny) || awake.nx() == 0);
+            if (awake.nx() > 0) grid.set_spans(awake);
+        }
+        if (warm) a(grid);
+    }
 
   private:
     Multigrid grid_;

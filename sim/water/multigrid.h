@@ -53,6 +53,11 @@ class Multigrid {
     /// anywhere; `cycles` the count.
     double solve(double tolerance, int cycles_max, bool warm, int& cycles);
     void pressure_row(int j, float* dp, int begin, int end); ///< increments, in their natural order
+    /// The last increments, a warm guess (grid/archive.h). All else is made anew in each step and each solve.
+    template <class A, class Self> static void archive(A& a, Self& self) {
+        auto& [levels, row_buffer, stubborn, minimal, sweeps] = self;
+        a(levels.front().de, levels.front().dp);
+    }
 
   private:
     std::vector<Level> levels_;

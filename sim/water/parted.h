@@ -19,6 +19,12 @@ class PartedField {
     float* even(int j) { return memory_.row(j); }
     float* odd(int j) { return memory_.row(j) + odd_; }
     void fill(float value) { memory_.fill(value); }
+    template <class A, class Self> static void archive(A& a, Self& self) { ///< grid/archive.h; read into one of that size
+        auto& [memory, odd] = self;
+        const int nx = memory.nx(), ny = memory.ny();
+        a(memory);
+        if constexpr (A::reads) a.require(memory.nx() == nx && memory.ny() == ny);
+    }
 
   private:
     grid::Field<float> memory_;
