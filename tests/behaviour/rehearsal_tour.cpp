@@ -1,5 +1,6 @@
 // The tour of the acts, as the README shows it: each plan of tests/behaviour/tour is read, played at 1 mm, and looked at
 // for what a painter looks for in that act. "Common practice" says what that is, unless a line says more.
+#include "grid/units.h"
 #include "hand/trial.h"
 #include "plan/coverage.h"
 #include "plan/read_plan.h"
@@ -276,6 +277,25 @@ TEST_CASE("tour: warm air dries a sheet several times sooner", "[behaviour][rehe
     const double dryer_s = Tour(warm).act(1).end_s, patience_s = Tour(patient).act(1).end_s;
     INFO("with the dryer " << dryer_s / 60 << " min, without " << patience_s / 60);
     CHECK(dryer_s < 0.4 * patience_s);
+}
+
+TEST_CASE("tour: a dryer held to one side drives a wet wash before it", "[behaviour][rehearsal]") {
+    const plan::Plan blown = read("20-blown");
+    plan::Plan moved_about = blown, other_way = blown;
+    std::get<plan::Dry>(moved_about.steps[2].act).blows_rad.reset();
+    std::get<plan::Dry>(other_way.steps[2].act).blows_rad = grid::rad_from_deg(180);
+    const auto middle_mm = [](const plan::Plan& p) { // of the colour, across
+        const Tour t(p);
+        double moment = 0, mass = 0;
+        t.in("sheet", 0, [&](int i, int j) {
+            moment += (i + 0.5) * t.pigment_kg_m2(0, i, j), mass += t.pigment_kg_m2(0, i, j);
+        });
+        return moment / mass;
+    };
+    const double still = middle_mm(moved_about), right = middle_mm(blown), left = middle_mm(other_way);
+    INFO("middle of the colour at " << left << ", " << still << ", " << right << " mm");
+    CHECK(right > still + 3);
+    CHECK(left < still - 3);
 }
 
 TEST_CASE("tour: what was reserved is paper, with a hard edge", "[behaviour][rehearsal]") {
