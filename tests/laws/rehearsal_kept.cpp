@@ -38,7 +38,7 @@ plan::Plan many_acts() {
     add("tilt", after(), plan::Tilt{.angle_rad = 0.1});
     add("level", plan::AfterStep{5, 12}, plan::Tilt{.angle_rad = 0});
     add("warm", after(), plan::Dry{.area = right, .until = plan::Stage::damp, .longest_s = 900, .share = 0.5, .warm_air = true,
-                                   .air_temperature_K = 343.15, .air_m_s = 8});
+                                   .air_temperature_K = 343.15, .air_m_s = 8, .blows_rad = 0.7});
     add("glaze", plan::WhenStage{right, plan::Stage::damp, 300, 0.8},
         plan::Wash{.area = right, .mix = 1, .film_m = 60e-6, .pace_m2_s = 20e-4});
     add("lift", after(), plan::Lift{.area = right, .tool = plan::LiftTool::tissue, .pace_m2_s = 40e-4});
