@@ -4,7 +4,8 @@
 ///            in its first moment the scheme damps instead of following it; then no more than so many cells of
 ///            film waves: 2 dx / speed where a front advances over dry paper, 4 dx / speed on a tilted board (a
 ///            draining wash is then within 1.2 % of one followed in eight times as many steps; at 8 dx / speed 1.7 %,
-///            and no fewer cycles of the solver); at most 8 s. Many cycles shorten it; a solve that failed halves it.
+///            and no fewer cycles of the solver); at most 8 s. Many cycles shorten it; a solve that failed halves it, and the
+///            next step then grows from what was taken.
 ///            under a dryer that blows one way no more than one cell, for its push is taken at the old depth
 ///   landing  two seconds at most, and by the speed that the deepest film will have on a tilted board
 ///   quiet    no film anywhere: up to 30 s
@@ -23,12 +24,13 @@ class StepSize {
 
     static constexpr double cells_spreading = 2, cells_draining = 4, cells_blown = 1;
     template <class A, class Self> static void archive(A& a, Self& self) { ///< grid/archive.h
-        auto& [film_s] = self;
-        a(film_s);
+        auto& [film_s, refused] = self;
+        a(film_s, refused);
     }
 
   private:
     double film_s_ = landing_s;
+    bool refused_ = false; ///< before the last step that was taken
 };
 
 } // namespace tidemark::rehearsal

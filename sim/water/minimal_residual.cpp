@@ -12,6 +12,8 @@
 namespace tidemark::water {
 namespace {
 
+constexpr double least_gain = 0.02; // of the sum of squares
+
 /// f(row j, parity, begin, end) for what is awake of every row; begin and end count columns of the part.
 template <class F> void each_part(Level& v, F&& f) {
     each_row(v, [&](int j, int begin, int end) {
@@ -31,6 +33,10 @@ template <class F> double sum_parts(Level& v, F&& f) {
     });
 }
 
+int limit_of(const Level& v) {
+    return static_cast<long>(v.nx) * v.ny < MinimalResidual::many_cells ? MinimalResidual::most : MinimalResidual::most_of_many;
+}
+
 /// dp of the level from its de.
 void find_pressures(Level& v) {
     each_part(v, [&](int j, int parity, int begin, int end) {
@@ -48,17 +54,25 @@ void find_residual(Level& v, PartedField& out) {
 } // namespace
 
 void MinimalResidual::start(Level& v) {
-    solution_.resize(v.nx, v.ny);
+    solution_.resize(v.nx, v.ny), left_.resize(v.nx, v.ny);
     taken_ = 0;
     find_pressures(v);
     each_part(v, [&](int j, int parity, int begin, int end) {
         std::copy(v.de.part(parity, j) + begin, v.de.part(parity, j) + end, solution_.part(parity, j) + begin);
     });
-    find_residual(v, v.r1); // a cell's own r1 only is read
+    find_residual(v, left_);
+    ask(v, left_);
+}
+
+/// What the next cycle is to answer.
+void MinimalResidual::ask(Level& v, PartedField& what) {
+    each_part(v, [&](int j, int parity, int begin, int end) {
+        std::copy(what.part(parity, j) + begin, what.part(parity, j) + end, v.r1.part(parity, j) + begin);
+    });
 }
 
 MinimalResidual::Direction& MinimalResidual::next(const Level& v) {
-    const std::size_t slot = taken_ % most;
+    const std::size_t slot = taken_ % limit_of(v);
     if (slot >= kept_.size())
         kept_.emplace_back();
     ++taken_;
@@ -81,7 +95,7 @@ std::array<double, MinimalResidual::most> MinimalResidual::shares_of(Level& v, D
 }
 
 double MinimalResidual::take(Level& v) {
-    const int others = std::min(taken_, most);
+    const int others = std::min(taken_, limit_of(v));
     Direction& made = next(v);
     find_pressures(v);
     each_part(v, [&](int j, int parity, int begin, int end) {
@@ -101,20 +115,26 @@ double MinimalResidual::take(Level& v) {
     });
     if (!(made.norm2 > 0)) // nothing new, or not a number
         return made.norm2 == 0 ? std::numeric_limits<double>::infinity() : made.norm2;
-    const float step = static_cast<float>(sum_parts(v, [&](int j, int parity, int begin, int end) {
-                                              return dot_row(made.image.part(parity, j), v.r1.part(parity, j), begin, end);
-                                          }) / made.norm2);
+    const double along = sum_parts(v, [&](int j, int parity, int begin, int end) {
+        return dot_row(made.image.part(parity, j), left_.part(parity, j), begin, end);
+    });
+    const double all = sum_parts(v, [&](int j, int parity, int begin, int end) {
+        return dot_row(left_.part(parity, j), left_.part(parity, j), begin, end);
+    });
+    const float step = static_cast<float>(along / made.norm2);
     std::int32_t worst = 0;
 #pragma omp parallel for schedule(static) reduction(max : worst) if (v.cells > grid::parallel_from_cells)
     for (int j = 0; j < v.ny; ++j)
         for (int k = v.first[j]; k < v.first[j + 1]; ++k)
             for (int parity = 0; parity < 2; ++parity) {
                 const int begin = v.spans[k].begin / 2, end = half(v.spans[k].end, parity);
-                float* left = v.r1.part(parity, j);
+                float* left = left_.part(parity, j);
                 add_row(solution_.part(parity, j), made.de.part(parity, j), step, begin, end);
                 add_row(left, made.image.part(parity, j), -step, begin, end);
                 worst = std::max(worst, grid::ordered_bits(grid::largest_magnitude(left, begin, end)));
             }
+    // Where a direction gains nothing the residual would ask for the same one again: its image asks for another.
+    ask(v, along * along < least_gain * made.norm2 * all ? made.image : left_);
     return std::bit_cast<float>(worst);
 }
 
