@@ -9,10 +9,19 @@ struct RehearseOptions {
     std::string plan, out;
     int threads = 0;         ///< 0: one a core
     double cell_mm = 0.5;    ///< 0.1 ... 4
-    std::string until, frames; ///< m:ss; empty: none
+    std::string until, frames, keep; ///< m:ss; empty: none
     bool quiet = false;
 };
 bool rehearse_plan(const RehearseOptions&);
+
+/// The sheet at a moment of a rehearsal that was run with --keep.
+struct LookOptions {
+    std::string folder, at, out; ///< of the rehearsal; m:ss; the picture
+    std::string plan;            ///< where the plan lies now; empty: where it lay
+    bool dried = false;          ///< as it will be once dry, not as it looks at that moment
+    int threads = 0;
+};
+bool look_at_moment(const LookOptions&);
 
 struct CheckOptions { std::string plan; };
 bool check_plan(const CheckOptions&);
@@ -22,6 +31,10 @@ struct DraftOptions {
     bool replace = false; ///< a plan.toml in `out` goes; else it is refused, since a painter may have changed it
 };
 bool draft_picture(const DraftOptions&);
+
+/// For a loop that a painter may stop with Ctrl-C: sets the threads (0: one a core; errors: BadInput) and listens.
+void begin_run(int threads);
+bool stopped_by_painter();
 
 /// "7:40" to seconds, as in a plan but above zero. Errors: BadInput naming `where`.
 double seconds_from_clock(const std::string& text, const std::string& where);

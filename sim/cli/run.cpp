@@ -61,7 +61,19 @@ int run(int argc, char** argv) {
         ->check(not_empty(a_time));
     r->add_option("--frames", rehearse.frames, "a picture every so often, m:ss, into frames/")
         ->check(not_empty(a_time));
+    r->add_option("--keep", rehearse.keep, "keep the whole state every so often, m:ss, into kept/, for look")
+        ->check(not_empty(a_time));
     r->add_flag("--quiet", rehearse.quiet, "no progress and no summary");
+
+    LookOptions look;
+    CLI::App* l = command("look", "show the sheet at any moment of a rehearsal that was run with --keep");
+    l->add_option("FOLDER", look.folder, "the folder of the rehearsal")->required()->check(not_empty(a_folder));
+    l->add_option("--at", look.at, "the moment, m:ss")->required()->check(not_empty(a_time));
+    l->add_option("--out", look.out, "the picture to write (PNG)")->required()->check(not_empty(a_file));
+    l->add_flag("--dried", look.dried, "as it would be if all water left at once (default: as it looks, wet)");
+    l->add_option("--plan", look.plan, "the plan file, if it was moved")->check(not_empty(a_file));
+    l->add_option("--threads", look.threads, "how many threads (default: one a core; the result is the same)")
+        ->check(a_whole_number("1 to 256, or 0: one a core"));
 
     CheckOptions check;
     CLI::App* c = command("check", "read a plan and everything it names; simulate nothing");
@@ -83,6 +95,8 @@ int run(int argc, char** argv) {
     }
     if (*r)
         return guarded([&] { return rehearse_plan(rehearse); });
+    if (*l)
+        return guarded([&] { return look_at_moment(look); });
     if (*c)
         return guarded([&] { return check_plan(check); });
     return guarded([&] { return draft_picture(draft); });

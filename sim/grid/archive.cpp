@@ -12,7 +12,7 @@
 namespace tidemark::grid {
 namespace {
 
-constexpr std::uint32_t piece_bytes = 1 << 20;
+constexpr std::uint32_t piece_bytes = 1 << 20, packed_most = piece_bytes + piece_bytes / 64;
 constexpr std::size_t pieces_at_a_time = 16;
 constexpr std::uint8_t signature[8] = {0x89, 'T', 'D', 'M', 0x0D, 0x0A, 0x1A, 0x0A};
 constexpr std::size_t head_bytes = 16;
@@ -27,14 +27,32 @@ std::uint32_t piece_crc(const std::uint8_t* head, std::uint32_t number, std::uin
     return crc(crc(crc(0, head, head_bytes), what, sizeof what), bytes, packed);
 }
 
-/// The fastest level: on noise, which most of the bytes are, others take five times as long for a fiftieth.
+/// Whether packing is likely to gain less than a tenth: by the chance that two bytes of a sample are alike, which
+/// is 1/256 for noise.
+bool is_noise(const std::uint8_t* bytes, std::size_t n) {
+    std::uint32_t count[256] = {}, sampled = 0;
+    for (std::size_t k = 0; k < n; k += 4) ++count[bytes[k]], ++sampled;
+    std::uint64_t alike = 0;
+    for (const std::uint64_t c : count) alike += c * (c - 1);
+    return static_cast<double>(alike) * 256 < 2 * static_cast<double>(sampled) * (sampled - 1);
+}
+
+/// Runs and rare bytes are all there is to gain (words_detail.h): a wet quarter sheet of 61 MB packs to 38 in 0.56 s, in
+/// 0.95 s to 39 when longer likenesses are looked for. Noise, a third of the bytes, is stored as it is (bench/kept).
 std::vector<std::uint8_t> packed(const std::uint8_t* raw, std::uint32_t n) {
+    constexpr std::uint32_t part = 1 << 14;
     z_stream z{};
-    if (deflateInit2(&z, 1, Z_DEFLATED, 15, 9, Z_DEFAULT_STRATEGY) != Z_OK) throw std::bad_alloc();
-    std::vector<std::uint8_t> out(deflateBound(&z, n));
-    z.next_in = const_cast<Bytef*>(raw), z.avail_in = n;
+    if (deflateInit2(&z, 1, Z_DEFLATED, 15, 9, Z_RLE) != Z_OK) throw std::bad_alloc();
+    std::vector<std::uint8_t> out(packed_most); // noise grows by some bytes a part
     z.next_out = out.data(), z.avail_out = static_cast<uInt>(out.size());
-    const int done = deflate(&z, Z_FINISH);
+    int level = 1, done = Z_OK;
+    for (std::uint32_t at = 0; at < n; at += part) {
+        const std::uint32_t size = std::min(part, n - at);
+        const int wanted = is_noise(raw + at, size) ? 0 : 1;
+        if (wanted != level) deflateParams(&z, level = wanted, Z_RLE);
+        z.next_in = const_cast<Bytef*>(raw + at), z.avail_in = size;
+        done = deflate(&z, at + size < n ? Z_NO_FLUSH : Z_FINISH);
+    }
     out.resize(z.total_out);
     deflateEnd(&z);
     if (done != Z_STREAM_END) throw InternalError("a piece of an archive can't be packed");
@@ -139,7 +157,7 @@ bool ArchiveReader::next_piece() {
     std::uint32_t head[3];
     read(head, sizeof head);
     const auto [raw, size, sum] = head;
-    require(raw <= piece_bytes && size <= compressBound(piece_bytes) && (raw > 0) == (size > 0));
+    require(raw <= piece_bytes && size <= packed_most && (raw > 0) == (size > 0));
     packed_.resize(size);
     read(packed_.data(), size);
     require(piece_crc(head_.data(), pieces_++, raw, size, packed_.data()) == sum);

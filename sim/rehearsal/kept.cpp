@@ -91,7 +91,8 @@ std::string kept_name(double time_s) {
     return fmt::format("kept/{:04}m{:02}.{:03}s{}", ms / 60000, ms / 1000 % 60, ms % 1000, extension);
 }
 
-std::filesystem::path last_kept(const std::filesystem::path& folder, double time_s) {
+std::filesystem::path last_kept(const std::filesystem::path& results, double time_s) {
+    const std::filesystem::path folder = results / "kept";
     std::error_code error;
     std::filesystem::path best;
     long long best_ms = -1, first_ms = -1;
@@ -106,6 +107,16 @@ std::filesystem::path last_kept(const std::filesystem::path& folder, double time
         throw grid::BadInput(folder.string(), fmt::format("nothing is kept as early as {}", grid::clock_text(time_s)),
                              fmt::format("from {} on", grid::clock_text(static_cast<double>(first_ms) / 1000)));
     return best;
+}
+
+void remove_kept_but(const std::filesystem::path& results, const std::set<std::string>& names) {
+    std::error_code error;
+    std::vector<std::filesystem::path> older;
+    for (std::filesystem::directory_iterator it(results / "kept", error), end; !error && it != end; it.increment(error)) {
+        const std::string name = it->path().filename().string();
+        if (milliseconds(name) >= 0 && names.count("kept/" + name) == 0) older.push_back(it->path());
+    }
+    for (const auto& file : older) std::filesystem::remove(file, error);
 }
 
 KeptMoment::KeptMoment(const std::filesystem::path& file) : file_(file), in_(kept_kind, file, a_moment) {

@@ -14,7 +14,7 @@
 /// Options with until_s 0, time_s, then the members of Rehearsal in the order of Rehearsal::archive (kept.cpp).
 #pragma once
 #include <filesystem>
-#include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -30,9 +30,12 @@ std::vector<std::uint8_t> kept_bytes(const Rehearsal&, const std::filesystem::pa
 
 /// "kept/0005m00.000s.moment", rounded up: in the order of time in any listing.
 std::string kept_name(double time_s);
-/// Of the moments in this folder (not those below it), the last one at or before that time. Errors: BadInput when there
-/// is none.
-std::filesystem::path last_kept(const std::filesystem::path& folder, double time_s);
+/// Of the moments kept in a folder of results, the last one at or before that time. Errors: BadInput when there is none.
+std::filesystem::path last_kept(const std::filesystem::path& results, double time_s);
+
+/// Takes away the kept moments of a folder of results that are not among `names`. Those that can't be are left: each
+/// stands for itself, and knows its plan.
+void remove_kept_but(const std::filesystem::path& results, const std::set<std::string>& names);
 
 class KeptMoment {
   public:

@@ -15,13 +15,9 @@ namespace {
 
 constexpr double sheet_pixels_per_mm = 8, frame_pixels_per_mm = 4;
 
-void write_picture(grid::OutputFolder& out,
-                   const std::string& name,
-                   const grid::Picture& cells,
-                   double cell_m,
-                   double pixels_per_mm) {
+std::vector<std::uint8_t> picture(const grid::Picture& cells, double cell_m, double pixels_per_mm) {
     const int factor = enlargement(cells.width, cells.height, cell_m, pixels_per_mm);
-    out.write(name, grid::png_bytes(enlarged(cells, factor), factor / cell_m));
+    return grid::png_bytes(enlarged(cells, factor), factor / cell_m);
 }
 
 } // namespace
@@ -30,11 +26,8 @@ judge::Verdicts write_outputs(const Inputs& in, grid::OutputFolder& out) {
     const sheet::Geometry& g = in.sheet.geometry;
     const sheet::Look dried = sheet::look(in.sheet, sheet::LookAs::dried);
     judge::Verdicts v = judge::judge_run(in.plan, in.record, dried.lstar, g);
-    write_picture(out, "sheet.png", dried.picture, g.cell_m, sheet_pixels_per_mm);
-    if (!in.finished_dry) {
-        const sheet::Look now = sheet::look(in.sheet, sheet::LookAs::as_now);
-        write_picture(out, "sheet-wet.png", now.picture, g.cell_m, sheet_pixels_per_mm);
-    }
+    out.write("sheet.png", picture(dried.picture, g.cell_m, sheet_pixels_per_mm));
+    if (!in.finished_dry) out.write("sheet-wet.png", sheet_picture(in.sheet, sheet::LookAs::as_now));
     if (v.values.has_reference)
         out.write("value-compare.png", grid::png_bytes(value_compare(v.values, dried.lstar)));
     out.write("edges.csv", edges_table(in.plan, v.edges, v.wants));
@@ -46,6 +39,10 @@ judge::Verdicts write_outputs(const Inputs& in, grid::OutputFolder& out) {
     return v;
 }
 
+std::vector<std::uint8_t> sheet_picture(const sheet::SheetState& sheet, sheet::LookAs as) {
+    return picture(sheet::look(sheet, as).picture, sheet.geometry.cell_m, sheet_pixels_per_mm);
+}
+
 std::string frame_name(double time_s) {
     const long long s = std::llround(time_s);
     return fmt::format("frames/{:04}m{:02}s.png", s / 60, s % 60);
@@ -53,7 +50,7 @@ std::string frame_name(double time_s) {
 
 void write_frame(const sheet::SheetState& sheet, grid::OutputFolder& out) {
     const sheet::Look now = sheet::look(sheet, sheet::LookAs::as_now);
-    write_picture(out, frame_name(sheet.time_s), now.picture, sheet.geometry.cell_m, frame_pixels_per_mm);
+    out.write(frame_name(sheet.time_s), picture(now.picture, sheet.geometry.cell_m, frame_pixels_per_mm));
 }
 
 } // namespace tidemark::report

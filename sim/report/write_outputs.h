@@ -13,6 +13,7 @@
 #include "judge/judge_run.h"
 #include "materials/cautions.h"
 #include "plan/plan.h"
+#include "sheet/look.h"
 #include "sheet/record.h"
 #include "sheet/sheet_state.h"
 
@@ -30,6 +31,9 @@ struct Inputs {
 
 /// Returns the verdicts, so that summary() need not judge again.
 judge::Verdicts write_outputs(const Inputs&, grid::OutputFolder&);
+
+/// sheet.png, or sheet-wet.png: the bytes of the sheet as it will be when dry, or as it looks now.
+std::vector<std::uint8_t> sheet_picture(const sheet::SheetState&, sheet::LookAs);
 
 /// "frames/0007m30s.png": in the order of time in any listing.
 std::string frame_name(double time_s);
