@@ -131,17 +131,27 @@ void Rehearsal::begin(int k, const Wait& wait) {
         film_.forget();
         step_size_.landed(fastest_wave_m_s(), sheet_.geometry.cell_m);
     }
-    if (const auto* dry = std::get_if<plan::Dry>(&step.act); dry && dry->warm_air) blow(*dry);
+    if (std::holds_alternative<plan::Dry>(step.act)) set_air();
     next_check_s_ = sheet_.time_s;
 }
 
-/// The dryer on: hotter and faster air, and a push on what is wet.
-void Rehearsal::blow(const plan::Dry& dry) {
-    sheet_.room = warmed(room_, dry);
-    if (!dry.blows_rad) return;
+/// The air at the sheet: that of the dryer switched on last of those that are on, hotter, faster and with a push on what
+/// is wet; else the room's.
+void Rehearsal::set_air() {
+    sheet_.room = room_, film_params_.air_stress_x_Pa = film_params_.air_stress_y_Pa = 0;
+    int latest = -1;
+    const plan::Dry* on = nullptr;
+    for (std::size_t k = 0; k < steps_.size(); ++k) {
+        const auto* dry = std::get_if<plan::Dry>(&plan_.steps[k].act);
+        if (dry && dry->warm_air && steps_[k].begun && !steps_[k].done && steps_[k].act > latest)
+            latest = steps_[k].act, on = dry;
+    }
+    if (!on) return;
+    sheet_.room = warmed(room_, *on);
+    if (!on->blows_rad) return;
     const double stress_Pa = air::plate_stress_Pa(sheet_.room, air::plate_length_m(sheet_));
-    film_params_.air_stress_x_Pa = stress_Pa * std::cos(*dry.blows_rad);
-    film_params_.air_stress_y_Pa = stress_Pa * std::sin(*dry.blows_rad);
+    film_params_.air_stress_x_Pa = stress_Pa * std::cos(*on->blows_rad);
+    film_params_.air_stress_y_Pa = stress_Pa * std::sin(*on->blows_rad);
     step_size_.landed(0, sheet_.geometry.cell_m);
 }
 
@@ -155,8 +165,7 @@ void Rehearsal::end(int k) {
     warn_of_edge(plan_.steps[k], record_.acts[s.act].left_behind);
     s.work = {};
     record_.acts[s.act].end_s = sheet_.time_s, record_.acts[s.act].ended = true;
-    if (std::holds_alternative<plan::Dry>(plan_.steps[k].act))
-        sheet_.room = room_, film_params_.air_stress_x_Pa = film_params_.air_stress_y_Pa = 0;
+    if (std::holds_alternative<plan::Dry>(plan_.steps[k].act)) set_air();
     next_check_s_ = sheet_.time_s;
 }
 
@@ -169,9 +178,12 @@ void Rehearsal::warn_of_start(const plan::Step& step, const StepState& s, const 
     if (wait.gave_up)
         warn(fmt::format("step \"{}\" began at {} because its longest wait had run out: {}", step.name, now,
                          how_far(wait.what, wait.share, wait.needed)));
-    if (const auto* at = std::get_if<plan::AtTime>(&step.start); at && sheet_.time_s > at->time_s + 1)
+    double due_s = sheet_.time_s;
+    if (const auto* at = std::get_if<plan::AtTime>(&step.start)) due_s = at->time_s;
+    if (const auto* after = std::get_if<plan::AfterStep>(&step.start)) due_s = steps_[after->step].end_s + after->wait_s;
+    if (sheet_.time_s > due_s + 1)
         warn(fmt::format("step \"{}\" was due at {} but began at {}: the hand was busy", step.name,
-                         grid::clock_text(at->time_s), now));
+                         grid::clock_text(due_s), now));
 }
 
 void Rehearsal::warn_of_resist(const plan::Step& step, const hand::Work& work) {

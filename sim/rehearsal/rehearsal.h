@@ -107,7 +107,7 @@ class Rehearsal {
     bool may_begin(int step, Wait&);
     void begin(int step, const Wait&);
     void end(int step);
-    void blow(const plan::Dry&);
+    void set_air();
     bool look_how_far(int area, plan::Stage, double needed, Wait&);
     bool wait_is_over(const StepState&, const plan::Dry&, Wait&);
     void warn_of_start(const plan::Step&, const StepState&, const Wait&);

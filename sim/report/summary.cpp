@@ -30,7 +30,7 @@ std::string found_text(const judge::Edge& e) {
     if (!std::isnan(e.width_mm) && e.delta_L >= 4)
         text += fmt::format(", {:.1f} mm", e.width_mm);
     if (!e.met.empty())
-        text += fmt::format(", on {:.0f} % {} paper", 100 * e.met_share, e.met);
+        text += fmt::format(", met {} paper along {:.0f} % of it", e.met, 100 * e.met_share);
     if (e.tidemark)
         text += fmt::format(", tidemark of {:.0f} L*", e.rim_L);
     return text;

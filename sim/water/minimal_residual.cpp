@@ -6,8 +6,8 @@
 
 #include <algorithm>
 #include <bit>
+#include <cmath>
 #include <cstdint>
-#include <limits>
 
 namespace tidemark::water {
 namespace {
@@ -34,7 +34,8 @@ template <class F> double sum_parts(Level& v, F&& f) {
 }
 
 int limit_of(const Level& v) {
-    return static_cast<long>(v.nx) * v.ny < MinimalResidual::many_cells ? MinimalResidual::most : MinimalResidual::most_of_many;
+    const bool many = static_cast<long>(v.nx) * v.ny >= MinimalResidual::many_cells;
+    return many ? MinimalResidual::most_of_many : MinimalResidual::most;
 }
 
 /// dp of the level from its de.
@@ -113,8 +114,10 @@ double MinimalResidual::take(Level& v) {
     made.norm2 = sum_parts(v, [&](int j, int parity, int begin, int end) {
         return dot_row(made.image.part(parity, j), made.image.part(parity, j), begin, end);
     });
-    if (!(made.norm2 > 0)) // nothing new, or not a number
-        return made.norm2 == 0 ? std::numeric_limits<double>::infinity() : made.norm2;
+    if (made.norm2 == 0)
+        return -1;
+    if (std::isnan(made.norm2))
+        return made.norm2;
     const double along = sum_parts(v, [&](int j, int parity, int begin, int end) {
         return dot_row(made.image.part(parity, j), left_.part(parity, j), begin, end);
     });

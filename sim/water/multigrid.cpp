@@ -187,16 +187,18 @@ double Multigrid::cycle(int l, bool from_zero) {
 }
 
 /// Cycles as directions, from where the plain ones have come to.
-double Multigrid::go_on(double tolerance, int cycles_max, int& cycles) {
+double Multigrid::go_on(double residual, double tolerance, int cycles_max, int& cycles) {
     Level& v = levels_.front();
-    double residual = std::numeric_limits<double>::infinity();
     minimal_.start(v);
     sweeps_ = sweeps_of_directions;
     while (cycles < cycles_max && !(residual < tolerance)) {
         stubborn_.start(); // each cycle is from zero: nothing of the last one says where headway is made
         cycle(0, true);
         ++cycles;
-        residual = minimal_.take(v);
+        const double reached = minimal_.take(v);
+        if (reached < 0)
+            break; // no direction is left
+        residual = reached;
         if (std::isnan(residual))
             break;
     }
@@ -215,7 +217,7 @@ double Multigrid::solve(double tolerance, int cycles_max, bool warm, int& cycles
         if (residual < tolerance)
             break;
         if (cycles >= plain_cycles && !(residual < slow * before))
-            return go_on(tolerance, cycles_max, cycles);
+            return go_on(residual, tolerance, cycles_max, cycles);
     }
     return residual;
 }

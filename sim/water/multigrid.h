@@ -74,7 +74,7 @@ class Multigrid {
     void prolong(int level);
     void more_sweeps();
     double cycle(int level, bool from_zero);
-    double go_on(double tolerance, int cycles_max, int& cycles);
+    double go_on(double residual, double tolerance, int cycles_max, int& cycles);
 };
 
 } // namespace tidemark::water

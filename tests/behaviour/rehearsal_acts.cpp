@@ -262,3 +262,33 @@ TEST_CASE("a hand too slow for its wash is told that the wet edge was left behin
             CHECK((left.first_s > 30 && left.first_s < run.record().acts[0].end_s));
     }
 }
+
+TEST_CASE("a wait that ends does not switch off the dryer of another", "[behaviour][rehearsal]") {
+    const auto evaporated_kg = [](bool bystander, bool push) {
+        plan::Plan p = scene::small_sheet({{"PB29", 2}});
+        scene::add_step(p, "wash", 0, plan::Wash{.mix = 1, .film_m = 100e-6, .pace_m2_s = 20e-4});
+        plan::Dry warm{.until = {}, .longest_s = 600, .warm_air = true};
+        if (push)
+            warm.blows_rad = 0;
+        scene::add_step(p, "dryer", 2, warm);
+        if (bystander)
+            scene::add_step(p, "wait", 10, plan::Dry{.until = {}, .longest_s = 5});
+        const auto run = scene::played(p, cell_m, 500);
+        return run.record().ledger.back().flows.evaporated_kg;
+    };
+    for (const bool push : {false, true})
+        CHECK(evaporated_kg(true, push) == Approx(evaporated_kg(false, push)).epsilon(0.01));
+}
+
+TEST_CASE("an act that follows another and finds the hand busy says that it began late", "[behaviour][rehearsal]") {
+    plan::Plan p = scene::small_sheet({{"PB29", 2}});
+    scene::add_step(p, "first", 0, plan::Wash{.mix = 1, .film_m = 80e-6, .pace_m2_s = 20e-4});
+    scene::add_step(p, "second", 3, plan::Wash{.mix = 1, .film_m = 40e-6, .pace_m2_s = 1e-4}); // 18 s
+    p.steps.push_back({.name = "third", .line = 1, .start = plan::AfterStep{0, 5},
+                       .act = plan::Wash{.mix = 1, .film_m = 20e-6, .pace_m2_s = 20e-4}});
+    const auto run = scene::played(p, cell_m, 60);
+    const auto& warnings = run.record().warnings;
+    CHECK(std::any_of(warnings.begin(), warnings.end(), [](const std::string& w) {
+        return w.find("step \"third\" was due at 0:0") == 0 && w.find("the hand was busy") != std::string::npos;
+    }));
+}
