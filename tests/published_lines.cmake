@@ -1,0 +1,17 @@
+# The lines that the tests of published values have left in FOLDER: DO=forget removes them (before ctest runs tests),
+# DO=show prints them (after it has: ctest keeps the output of tests that pass to itself).
+cmake_minimum_required(VERSION 3.25)
+include(${CMAKE_CURRENT_LIST_DIR}/published_rows.cmake)
+if(DO STREQUAL "forget")
+  file(REMOVE_RECURSE "${FOLDER}")
+elseif(DO STREQUAL "show")
+  published_rows("${FOLDER}" rows)
+  if(rows)
+    list(LENGTH rows count)
+    message("\nPublished values, ${count} checks:\n")
+    published_aligned("${rows}" text)
+    message("${text}")
+  endif()
+else()
+  message(FATAL_ERROR "DO is forget or show, not \"${DO}\"")
+endif()
