@@ -37,6 +37,10 @@ inline float at_least_0(float x) { return x > 0 ? x : 0.0f; }
 /// to the upwind depth (`shift` 0 ... 1), for a draining film is a wave that travels downhill. A donor lends at most
 /// twice its own depth. Held water only trickles.
 ///
+/// With inertia a face goes on with the speed it has. Its cell weighs what it does now (momentum_rows.h), the pressure
+/// works on the depth to come: so what it gives to the two sides of a shock is what they need. Water that
+/// friction does not stop within a cell, v h²/3ν, climbs a step as high as its head v²/2g (Bernoulli).
+///
 /// Air that blows along the film drags water with it from the donor's side, q = τ h²/(2ρν) (Couette's shear flow, as
 /// in Levich 1962): 1.5 τ/ρ · h²/(3ν).
 template <bool tilted, bool inertia, bool blown>
@@ -46,13 +50,20 @@ __attribute__((always_inline)) inline void faces(const FaceRow& r, int begin, in
     const float inverse_steep = tilted ? 2.0f / steep : 0.0f, sign = slope > 0 ? 1.0f : -1.0f;
     const float k = r.dt * inverse_dx * inverse_dx;
     const float half_nu3 = 0.5f * r.nu3, felt3 = 3.0f * r.felt_permeability, trickle = r.valley_share,
-                cap = r.mobility_cap;
+                cap = r.mobility_cap, inverse_twice_g = 1.0f / r.twice_g;
 #pragma omp simd
     for (int i = begin; i < end; ++i) {
         const float rise = r.bed_b[i] - r.bed_a[i];
-        const float a = at_least_0(r.h_a[i] - at_least_0(rise)), b = at_least_0(r.h_b[i] - at_least_0(-rise));
+        const float nu3 = half_nu3 * (r.factor_a[i] + r.factor_b[i]);
+        float climb = at_least_0(rise), fall = at_least_0(-rise);
+        if (inertia) {
+            const float v = r.speed[i], mean = 0.5f * (r.now_a[i] + r.now_b[i]), runs = (v > 0 ? v : -v) * mean * mean;
+            const float head = v * v * inverse_twice_g * runs / (runs + nu3 * r.dx + 1e-30f);
+            climb = at_least_0(climb - head), fall = at_least_0(fall - head);
+        }
+        const float a = at_least_0(r.h_a[i] - climb), b = at_least_0(r.h_b[i] - fall);
         const float drive = (r.p_a[i] - r.p_b[i]) * inverse_dx + slope;
-        float depth = 0.5f * (a + b), shift = 0;
+        float depth = 0.5f * (a + b), shift = 0, driven = drive;
         if (tilted) {
             const float downhill = drive * sign;
             shift = downhill * inverse_steep;
@@ -62,30 +73,37 @@ __attribute__((always_inline)) inline void faces(const FaceRow& r, int begin, in
             shift = shift < fade ? shift : fade;
             depth += shift * ((from_a * a + (1.0f - from_a) * b) - depth);
         }
-        const float lent = 2.0f * (drive > 0 ? a : b), way = r.way_a[i] < r.way_b[i] ? r.way_a[i] : r.way_b[i];
+        if (inertia)
+            driven += r.speed[i] * inverse_dt;
+        const float lent = 2.0f * (driven > 0 ? a : b), way = r.way_a[i] < r.way_b[i] ? r.way_a[i] : r.way_b[i];
         depth = depth < lent ? depth : lent;
         depth = depth < way ? depth : way;
         const float moving = at_least_0(depth - held), shut = depth < held ? depth : held;
-        const float nu3 = half_nu3 * (r.factor_a[i] + r.factor_b[i]);
         // Through the felt, never faster than as a free film; where only the valleys wick, a trickle.
         const float cube = shut * shut * shut, through = felt3 * shut;
         const float seep = way < 1.0f ? trickle * cube : (through < cube ? through : cube);
-        float m = 0, q = 0, over_nu3 = 0, over_drag = 0; // one division serves both denominators
+        float m = 0, over_nu3 = 0, over_drag = 0; // one division serves both denominators
         if (inertia) {
             const float lag = moving * moving * inverse_dt, drag = nu3 + lag, inverse = 1.0f / (drag * nu3);
             over_drag = inverse * nu3;
             over_nu3 = inverse * drag;
-            m = moving * moving * moving * over_drag;
-            q = m * drive + lag * r.q_old[i] * over_drag;
         } else {
             over_nu3 = over_drag = 1.0f / nu3;
-            m = moving * moving * moving * over_nu3;
-            q = m * drive;
         }
+        m = moving * moving * moving * over_drag;
+        float q = m * driven;
+        if (inertia) {
+            const float now = r.now_a[i] + r.now_b[i], gain = (r.h_a[i] + r.h_b[i]) - now;
+            const float more = m * gain / (now + 1e-12f) * (moving * moving * inverse_dt * over_drag);
+            q += more * drive, m += more;
+        }
+        const float free = m;
         m += seep * over_nu3;
+        if (inertia) // what trickles has no momentum: for all that passes, as if the face were so much deeper
+            r.depth[i] = free > 0 ? moving * (m / free) : 1.0f;
         q += seep * over_nu3 * drive;
         const float capped = m < cap ? m : cap;
-        q = m > cap ? capped * drive : q;
+        q = m > cap ? capped * driven : q;
         if (blown) {
             const float donor = r.push > 0 ? a : b, least = donor < way ? donor : way, top = at_least_0(least - held);
             q += r.push * top * top * over_drag;

@@ -20,14 +20,17 @@ struct AheadRow {
 };
 void ahead_row(const AheadRow&, int begin, int end);
 
-/// What a row of faces needs: cells i (`a`) and i+1, or rows j and j+1 (`b`). `way`: the deepest film that may pass a
-/// cell, 0 where it is closed; `factor`: viscosity of the cell over the water's; `q_old`: the flux of the last step.
+/// What a row of faces needs: cells i (`a`) and i+1, or rows j and j+1 (`b`). `h`: depth to come; `way`: the deepest
+/// film that may pass a cell, 0 where it is closed; `factor`: viscosity of the cell over the water's. With inertia only:
+/// `now`: depth at the beginning; `speed`: with the momentum that has come to the face (momentum_rows.h).
 struct FaceRow {
-    const float *h_a, *h_b, *bed_a, *bed_b, *p_a, *p_b, *way_a, *way_b, *factor_a, *factor_b, *q_old;
+    const float *h_a, *h_b, *bed_a, *bed_b, *p_a, *p_b, *way_a, *way_b, *factor_a, *factor_b, *now_a, *now_b, *speed;
     float *q, *c;
-    float slope; ///< g sin α along the face's normal
-    float push;  ///< 1.5 τ/ρ of air that blows along it
-    float nu3;   ///< 3ν of the water
+    float* depth;  ///< that moves, with inertia only
+    float slope;   ///< g sin α along the face's normal
+    float push;    ///< 1.5 τ/ρ of air that blows along it
+    float nu3;     ///< 3ν of the water
+    float twice_g; ///< 2 g cos α
     float dx, dt, held, felt_permeability, valley_share, mobility_cap;
 };
 void face_row(const FaceRow&, int begin, int end, bool inertia);

@@ -1,15 +1,18 @@
 /// The film: water of some tens to hundreds of micrometres on a tilted, rough sheet.
 ///
 ///   ∂h/∂t + div q = 0
-///   ∂q/∂t = -h ∇p + h g sin α + 3τ/2ρ - 3ν q/h²    p = g cos α (h + b) - (γ/ρ) lap(h + b) - ψ(h)      [m²/s²]
-///   q → M (-∇p + g sin α),  M = he³ / (3ν + he²/dt),  he = depth at the face above the water that is held
+///   ∂q/∂t + div(q q/h) = -h ∇p + h g sin α + 3τ/2ρ - 3ν q/h²   p = g cos α (h + b) - (γ/ρ) lap(h + b) - ψ(h)  [m²/s²]
+///   q → M (-∇p + g sin α + v/dt),  M = he³ / (3ν + he²/dt),  he = depth at the face above the water that is held
 ///
 /// One semi-implicit scheme for inertia and lubrication (Casulli 1990; Stelling & Duinmeijer 2003): friction and
-/// inertia sit in the face mobility M, of the depth at the old time (at free edges extrapolated to the new one, on a
-/// slope foretold by downhill.h); gravity, capillarity and retention are implicit; the tilt is in the same drive as
-/// the pressure, so a lake at rest stays at rest on any board; the drag τ of moving air is added at the old time. Increments (dh, dp) are solved by multigrid; the depths
-/// are then moved by limited face fluxes, so mass is exact whatever the solver left over. Momentum advection is left out: it matters for
-/// puddles in motion (a millimetre at a metre a second), not for films.
+/// inertia sit in the face mobility M, of the depth at the old time (at free edges and with inertia extrapolated to the
+/// new one, on a slope foretold by downhill.h); gravity, capillarity and retention are implicit; the tilt is in the same
+/// drive as the pressure, so a lake at rest stays at rest on any board; the drag τ of moving air is added at the old
+/// time. Increments (dh, dp) are solved by multigrid; the depths are then moved by limited face fluxes, so mass is exact
+/// whatever the solver left over. v is the speed that the face has after it has mixed with what flows in
+/// (momentum_rows.h), as of a plug: a parabola across the depth would carry 6/5 of it, but where friction has made one,
+/// little is carried. Good for films of micrometres up to basins of a metre; the depth must be small beside the length
+/// over which it changes (kh < 0.3), and bubbles, drops off the paper and turbulence are not in it.
 ///
 /// ψ(h) = ψ0 / (1 + (h/hr)²)², suction of the menisci in what the grid does not carry of the felt, for a film thinner
 /// than it; the form is ours, of the kind used for soils. ψ0 = 2γ/(ρ · gap), gap 0.4 mm between felt marks (from
@@ -34,7 +37,7 @@ struct FilmParams {
     double retention_m2_s2 = 0.27;         ///< ψ0
     double retention_depth_m = 15e-6;      ///< hr
     double theta_advancing_rad = 1.2217, theta_receding_rad = 0.1745;
-    bool inertia = true;
+    bool inertia = true; ///< on a level board, where a step is not much longer than h²/3ν
     bool inertia_on_tilt = false; ///< for short steps only: long ones over deep beads are then solved worse
     bool look_ahead = true;       ///< mobility of the depth at the end of the step, at free edges and on slopes
     bool contact_line = true;     ///< false: every cell of the sheet is open (checks of the film alone)

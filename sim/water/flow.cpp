@@ -4,6 +4,7 @@
 #include "water/contact_line.h"
 #include "water/downhill.h"
 #include "water/faces.h"
+#include "water/momentum_rows.h"
 
 #include <cmath>
 #include <numeric>
@@ -13,6 +14,7 @@ namespace tidemark::water {
 namespace {
 
 constexpr double water_kg_m3 = 1000;
+constexpr double momentum_share = 0.02; // of a flux that may be its inertia, below which what it carries is left out
 
 double mean_G(const SheetState& s, const FilmParams& p) {
     return p.gamma_N_m / (1000.0 * s.geometry.cell_m * s.geometry.cell_m);
@@ -28,7 +30,7 @@ template <class F> void each_film_row(const SheetState& s, F&& f) {
 } // namespace
 
 FilmSolver::FilmSolver(const SheetState& s, const FilmParams& p) : grid_(s.geometry.px, s.geometry.py, mean_G(s, p)) {
-    for (auto* f : {&p_, &ahead_, &way_, &q0x_, &q0y_, &cx_, &cy_, &diagonal_, &given_})
+    for (auto* f : {&p_, &ahead_, &way_, &q0x_, &q0y_, &cx_, &cy_, &diagonal_, &given_, &speed_x_, &speed_y_, &depth_x_, &depth_y_})
         f->resize(s.geometry.px, s.geometry.py);
     nu_factor_.resize(s.geometry.px, s.geometry.py, 1.0f);
 }
@@ -50,7 +52,7 @@ void FilmSolver::wake(SheetState& s, const FilmParams& p) {
 
 /// What sleeps is closed and still, so that no water can cross into a tile that nobody updates.
 void FilmSolver::still_what_sleeps(SheetState& s) {
-    for (auto* f : {&q0x_, &q0y_, &cx_, &cy_, &way_, &p_, &ahead_})
+    for (auto* f : {&q0x_, &q0y_, &cx_, &cy_, &way_, &p_, &ahead_, &speed_x_, &speed_y_, &depth_x_, &depth_y_})
         f->fill(0.0f);
     for (int j = 0; j < s.geometry.py; ++j) {
         int from = 0;
@@ -108,20 +110,74 @@ void FilmSolver::find_pressure(const SheetState& s, const FilmParams& p) {
 
 /// The depths that the mobilities are made of. A front is late if its faces are as deep as they were before it came;
 /// between pinned edges on a level board it makes no difference.
-const Field<float>& FilmSolver::depth_of_faces(const SheetState& s, const FilmParams& p, double dt_s, Slope slope) {
+const Field<float>& FilmSolver::depth_of_faces(const SheetState& s, const FilmParams& p, double dt_s, Slope slope, bool inertia) {
     if (!p.look_ahead)
         return s.film_m;
     if (slope.x != 0 || slope.y != 0) {
         foretell(s, p, p_, way_, nu_factor_, slope, dt_s, ahead_);
         return ahead_;
     }
-    return follows_ && !pinned_ ? depth_ahead(s, dt_s) : s.film_m;
+    return follows_ && (!pinned_ || inertia) ? depth_ahead(s, dt_s) : s.film_m;
 }
 
-void FilmSolver::prepare(const SheetState& s, const FilmParams& p, double dt_s, Slope slope) {
+/// Speeds of the faces with the momentum that has come to them, in q0x_ and q0y_. False where the step is so long, or
+/// all water so shallow, that friction leaves nothing of it: he²/dt beside 3ν. After such a step faces begin at rest.
+bool FilmSolver::carry_momentum(const SheetState& s, const FilmParams& p, double dt_s) {
+    float deepest = 0;
+#pragma omp parallel for schedule(static) reduction(max : deepest) if (s.film_tiles.cells() > grid::parallel_from_cells)
+    for (int j = 0; j < s.geometry.py; ++j)
+        for (const grid::Span& span : s.film_tiles.spans(j))
+            deepest = std::max(deepest, deepest_of_row(s.film_m.row(j), span.begin, span.end));
+    const double moving = deepest - p.held_m, lag = moving > 0 ? moving * moving / dt_s : 0;
+    if (lag < momentum_share * 3 * p.nu_m2_s)
+        return false;
+    const float k = static_cast<float>(moved_dt_s_ / s.geometry.cell_m), held = static_cast<float>(p.held_m);
+    const auto &qx = s.flux_x_m2_s, &qy = s.flux_y_m2_s, &vx = speed_x_, &vy = speed_y_;
+    each_film_row(s, [&](int j, int begin, int end) {
+        if (has_momentum_) {
+            speed_row({qx.row(j), depth_x_.row(j), speed_x_.row(j), k}, begin, end);
+            speed_row({qy.row(j), depth_y_.row(j), speed_y_.row(j), k}, begin, end);
+        } else {
+            std::fill(speed_x_.row(j) + begin, speed_x_.row(j) + end, 0.0f);
+            std::fill(speed_y_.row(j) + begin, speed_y_.row(j) + end, 0.0f);
+        }
+    });
+    each_film_row(s, [&](int j, int begin, int end) {
+        CarriedRow r{};
+        r.h_a = s.film_m.row(j), r.k = k, r.held = held;
+        CarriedRow x = r;
+        x.h_b = r.h_a + 1;
+        x.flux = qx.row(j), x.back = x.flux - 1, x.front = x.flux + 1;
+        x.far_a = qy.row(j), x.far_b = x.far_a + 1, x.near_a = qy.row(j - 1), x.near_b = x.near_a + 1;
+        x.speed = vx.row(j), x.speed_back = x.speed - 1, x.speed_front = x.speed + 1;
+        x.speed_near = vx.row(j - 1), x.speed_far = vx.row(j + 1), x.carried = q0x_.row(j);
+        carried_row(x, begin, end);
+        CarriedRow y = r;
+        y.h_b = s.film_m.row(j + 1);
+        y.flux = qy.row(j), y.back = qy.row(j - 1), y.front = qy.row(j + 1);
+        y.far_a = qx.row(j), y.far_b = qx.row(j + 1), y.near_a = y.far_a - 1, y.near_b = y.far_b - 1;
+        y.speed = vy.row(j), y.speed_back = vy.row(j - 1), y.speed_front = vy.row(j + 1);
+        y.speed_near = y.speed - 1, y.speed_far = y.speed + 1, y.carried = q0y_.row(j);
+        carried_row(y, begin, end);
+    });
+    return true;
+}
+
+void FilmSolver::start_with_fluxes(const SheetState& s, double dt_s) {
+    for (int j = 0; j < s.geometry.py; ++j)
+        for (int i = 0; i < s.geometry.px; ++i) {
+            depth_x_(i, j) = 0.5f * (s.film_m(i, j) + s.film_m(i + 1, j));
+            depth_y_(i, j) = 0.5f * (s.film_m(i, j) + s.film_m(i, j + 1));
+        }
+    has_momentum_ = true, moved_dt_s_ = dt_s;
+}
+
+/// True if the fluxes have been made with inertia.
+bool FilmSolver::prepare(const SheetState& s, const FilmParams& p, double dt_s, Slope slope) {
     find_pressure(s, p);
-    const Field<float>& depth = depth_of_faces(s, p, dt_s, slope);
-    const bool tilted = slope.x != 0 || slope.y != 0, inertia = p.inertia && (!tilted || p.inertia_on_tilt);
+    const bool tilted = slope.x != 0 || slope.y != 0;
+    const bool inertia = p.inertia && (!tilted || p.inertia_on_tilt) && carry_momentum(s, p, dt_s);
+    const Field<float>& depth = depth_of_faces(s, p, dt_s, slope, inertia);
     // A deep pool equilibrates within the step however large M is; beyond this, float noise of the depth would come
     // back amplified every step.
     const double cap_c = 3.5e4 / (p.gravity_m_s2 * std::cos(s.tilt_rad) + 4 * mean_G(s, p));
@@ -130,22 +186,23 @@ void FilmSolver::prepare(const SheetState& s, const FilmParams& p, double dt_s, 
     shared.nu3 = static_cast<float>(3 * p.nu_m2_s), shared.dx = static_cast<float>(dx);
     shared.dt = static_cast<float>(dt_s), shared.held = static_cast<float>(p.held_m);
     shared.felt_permeability = static_cast<float>(p.felt_permeability_m2);
+    shared.twice_g = static_cast<float>(2 * p.gravity_m_s2 * std::cos(s.tilt_rad));
     shared.valley_share = static_cast<float>(p.valley_share);
     shared.mobility_cap = static_cast<float>(cap_c * dx * dx / dt_s);
     each_film_row(s, [&](int j, int begin, int end) {
         FaceRow x = shared;
         x.slope = slope.x, x.push = static_cast<float>(1.5 * p.air_stress_x_Pa / water_kg_m3);
-        x.h_a = depth.row(j), x.h_b = x.h_a + 1, x.bed_a = s.relief_m.row(j), x.bed_b = x.bed_a + 1;
+        x.now_a = s.film_m.row(j), x.now_b = x.now_a + 1, x.h_a = depth.row(j), x.h_b = x.h_a + 1, x.bed_a = s.relief_m.row(j), x.bed_b = x.bed_a + 1;
         x.p_a = p_.row(j), x.p_b = x.p_a + 1, x.way_a = way_.row(j), x.way_b = x.way_a + 1;
-        x.factor_a = nu_factor_.row(j), x.factor_b = x.factor_a + 1, x.q_old = s.flux_x_m2_s.row(j);
-        x.q = q0x_.row(j), x.c = cx_.row(j);
+        x.factor_a = nu_factor_.row(j), x.factor_b = x.factor_a + 1, x.speed = q0x_.row(j);
+        x.q = q0x_.row(j), x.c = cx_.row(j), x.depth = depth_x_.row(j);
         face_row(x, begin, end, inertia);
         FaceRow y = shared;
         y.slope = slope.y, y.push = static_cast<float>(1.5 * p.air_stress_y_Pa / water_kg_m3);
-        y.h_a = depth.row(j), y.h_b = depth.row(j + 1), y.bed_a = s.relief_m.row(j), y.bed_b = s.relief_m.row(j + 1);
+        y.now_a = s.film_m.row(j), y.now_b = s.film_m.row(j + 1), y.h_a = depth.row(j), y.h_b = depth.row(j + 1), y.bed_a = s.relief_m.row(j), y.bed_b = s.relief_m.row(j + 1);
         y.p_a = p_.row(j), y.p_b = p_.row(j + 1), y.way_a = way_.row(j), y.way_b = way_.row(j + 1);
-        y.factor_a = nu_factor_.row(j), y.factor_b = nu_factor_.row(j + 1), y.q_old = s.flux_y_m2_s.row(j);
-        y.q = q0y_.row(j), y.c = cy_.row(j);
+        y.factor_a = nu_factor_.row(j), y.factor_b = nu_factor_.row(j + 1), y.speed = q0y_.row(j);
+        y.q = q0y_.row(j), y.c = cy_.row(j), y.depth = depth_y_.row(j);
         face_row(y, begin, end, inertia);
     });
     const float k = static_cast<float>(dt_s / dx);
@@ -155,12 +212,13 @@ void FilmSolver::prepare(const SheetState& s, const FilmParams& p, double dt_s, 
         grid_.take(j, {.cx = cx_.row(j), .cy = cy_.row(j), .diagonal = diagonal_.row(j), .r1 = r1}, begin, end);
     });
     grid_.coarsen();
+    return inertia;
 }
 
 StepResult FilmSolver::advance(SheetState& s, const FilmParams& p, double dt_s) {
     StepResult result;
     const Slope slope = slope_of(s, p);
-    prepare(s, p, dt_s, slope);
+    const bool inertia = prepare(s, p, dt_s, slope);
     const double ratio = last_dt_s_ > 0 ? dt_s / last_dt_s_ : 0;
     const bool warm = warm_ && ratio > 0.6 && ratio < 1.6;
     if (warm)
@@ -177,6 +235,7 @@ StepResult FilmSolver::advance(SheetState& s, const FilmParams& p, double dt_s) 
     result.limited_share =
         static_cast<double>(limited) / std::max<double>(static_cast<double>(s.film_tiles.cells()), 1);
     move_depths(s, dt_s, result);
+    has_momentum_ = inertia, moved_dt_s_ = dt_s;
     follows_ = result.accepted = true;
     return result;
 }

@@ -39,39 +39,56 @@ class FilmSolver {
     void update_ways(SheetState&, const FilmParams&);
     StepResult advance(SheetState&, const FilmParams&, double dt_s);
     void forget() { warm_ = follows_ = false; } ///< water has landed: the last increments say nothing about the next
+    /// The fluxes of the sheet are those of water that moves already: they begin with their momentum, as after a step
+    /// of dt.
+    void start_with_fluxes(const SheetState&, double dt_s);
     Field<float>& nu_factor() { return nu_factor_; } ///< viscosity of the mix over params.nu; 1 by default
     bool all_pinned() const { return pinned_; }
-    /// What one step hands to the next (grid/archive.h), read into a solver that was made for the same sheet. The other
-    /// fields are written where the film is awake before they are read, and are as they were made where it sleeps.
+    /// What one step hands to the next (grid/archive.h), read into a solver that was made for the same sheet. The
+    /// other fields are written where the film is awake before they are read, and are as they were made where it
+    /// sleeps.
     template <class A, class Self> static void archive(A& a, Self& self) {
-        auto& [grid, awake, p, diagonal, cx, cy, q0x, q0y, ahead, nu_factor, way, given, warm, pinned, follows, last_dt_s,
-               overdrawn] = self;
+        auto& [grid, awake, p, diagonal, cx, cy, q0x, q0y, ahead, nu_factor, way, given, depth_x, depth_y, speed_x,
+               speed_y, warm, pinned, follows, has_momentum, moved_dt_s, last_dt_s, overdrawn] = self;
         const int nx = way.nx(), ny = way.ny();
-        a(awake, nu_factor, way, warm, pinned, follows, last_dt_s);
+        a(awake, nu_factor, way, warm, pinned, follows, has_momentum, moved_dt_s, last_dt_s);
         if constexpr (A::reads) {
-            for (const auto* f : {&nu_factor, &way}) a.require(f->nx() == nx && f->ny() == ny);
+            for (const auto* f : {&nu_factor, &way})
+                a.require(f->nx() == nx && f->ny() == ny);
             a.require((awake.nx() == nx && awake.ny() == ny) || awake.nx() == 0);
-            if (awake.nx() > 0) grid.set_spans(awake);
+            if (awake.nx() > 0)
+                grid.set_spans(awake);
         }
-        if (warm) a(grid);
+        if (warm)
+            a(grid);
+        if (has_momentum) {
+            a(depth_x, depth_y);
+            if constexpr (A::reads)
+                a.require(depth_x.nx() == nx && depth_x.ny() == ny && depth_y.nx() == nx && depth_y.ny() == ny);
+        }
     }
 
   private:
     Multigrid grid_;
     grid::TileSet awake_; ///< that the spans were made for
-    Field<float> p_; ///< pressure, then its increments
+    Field<float> p_;      ///< pressure, then its increments
     Field<float> diagonal_, cx_, cy_, q0x_, q0y_, ahead_, nu_factor_, way_;
-    Field<float> given_; ///< right-hand side, then the limiter's factors
+    Field<float> given_;             ///< right-hand side, then the limiter's factors
+    Field<float> depth_x_, depth_y_; ///< that the fluxes were made of
+    Field<float> speed_x_, speed_y_; ///< of the momentum that faces hand on
     bool warm_ = false, pinned_ = true;
-    bool follows_ = false; ///< the fluxes of the sheet are those of the step before, nothing has landed since
-    double last_dt_s_ = 0;
+    bool follows_ = false;       ///< the fluxes of the sheet are those of the step before, nothing has landed since
+    bool has_momentum_ = false;  ///< the fluxes were made with inertia, of depth_x_ and depth_y_
+    double moved_dt_s_ = 0;      ///< of the step before
+    double last_dt_s_ = 0;       ///< of the last one tried
     std::vector<int> overdrawn_; ///< cells a row that would give more than they have
     void still_what_sleeps(SheetState&);
     const Field<float>& depth_ahead(const SheetState&, double dt_s);
     static Slope slope_of(const SheetState&, const FilmParams&);
     void find_pressure(const SheetState&, const FilmParams&);
-    const Field<float>& depth_of_faces(const SheetState&, const FilmParams&, double dt_s, Slope);
-    void prepare(const SheetState&, const FilmParams&, double dt_s, Slope);
+    const Field<float>& depth_of_faces(const SheetState&, const FilmParams&, double dt_s, Slope, bool inertia);
+    bool carry_momentum(const SheetState&, const FilmParams&, double dt_s);
+    bool prepare(const SheetState&, const FilmParams&, double dt_s, Slope);
     long correct_fluxes(SheetState&, double dt_s);
     GivenRow given_of(SheetState&, int j, float k);
     void limit_fluxes(SheetState&, double dt_s);
