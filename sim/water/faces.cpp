@@ -6,14 +6,18 @@ namespace tidemark::water {
 
 TIDEMARK_CLONES void pressure_row(const PressureRow& r, int begin, int end) {
     const float g = r.g, G = r.G, suction = r.suction, inverse_depth = r.inverse_depth;
+    const float *h = r.h, *up = r.h_up, *down = r.h_down, *way = r.way, *way_up = r.way_up, *way_down = r.way_down;
 #pragma omp simd
     for (int i = begin; i < end; ++i) {
-        const float e = r.h[i] + r.b[i];
-        const float around = ((r.h[i - 1] + r.b[i - 1]) - e) + ((r.h[i + 1] + r.b[i + 1]) - e) +
-                             ((r.h_up[i] + r.b_up[i]) - e) + ((r.h_down[i] + r.b_down[i]) - e);
-        const float x = r.h[i] * inverse_depth, t = 1.0f / (1.0f + x * x);
-        r.p[i] = g * e - G * around - suction * t * t;
-        r.diagonal[i] = g + 4.0f * G + 4.0f * suction * inverse_depth * x * t * t * t;
+        const float e = h[i] + r.b[i];
+        const float around = ((h[i - 1] + r.b[i - 1]) - e) + ((h[i + 1] + r.b[i + 1]) - e) +
+                             ((up[i] + r.b_up[i]) - e) + ((down[i] + r.b_down[i]) - e);
+        const float edges = (h[i - 1] + way[i - 1] > 0 ? 0.0f : 1.0f) + (h[i + 1] + way[i + 1] > 0 ? 0.0f : 1.0f) +
+                            (up[i] + way_up[i] > 0 ? 0.0f : 1.0f) + (down[i] + way_down[i] > 0 ? 0.0f : 1.0f);
+        const float lines = h[i] > 0 ? edges * G : 0.0f;
+        const float x = h[i] * inverse_depth, t = 1.0f / (1.0f + x * x);
+        r.p[i] = g * e - G * around + lines * h[i] - suction * t * t;
+        r.diagonal[i] = g + 4.0f * G + lines + 4.0f * suction * inverse_depth * x * t * t * t;
     }
 }
 

@@ -3,9 +3,13 @@
 
 namespace tidemark::water {
 
-/// What a row of cells needs for its pressure. `up` is row j-1, `down` j+1.
+/// What a row of cells needs for its pressure. `up` is row j-1, `down` j+1; `way` 0: closed (contact_line.h).
+///
+/// A contact line stands at the face between film and closed dry paper, not in the middle of the dry cell: there the
+/// depth is 0, so the cell beyond counts as -h. Without it a pinned film is half a cell too wide, and at cells of 0.5 mm
+/// falls to its edge too gently by a tenth.
 struct PressureRow {
-    const float *h, *h_up, *h_down, *b, *b_up, *b_down;
+    const float *h, *h_up, *h_down, *b, *b_up, *b_down, *way, *way_up, *way_down;
     float *p, *diagonal;                ///< diagonal: d p / d h of the cell
     float g, G, suction, inverse_depth; ///< g cos α; γ/(ρ dx²); ψ0; 1/hr
 };

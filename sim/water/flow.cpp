@@ -30,7 +30,8 @@ template <class F> void each_film_row(const SheetState& s, F&& f) {
 } // namespace
 
 FilmSolver::FilmSolver(const SheetState& s, const FilmParams& p) : grid_(s.geometry.px, s.geometry.py, mean_G(s, p)) {
-    for (auto* f : {&p_, &ahead_, &way_, &q0x_, &q0y_, &cx_, &cy_, &diagonal_, &given_, &speed_x_, &speed_y_, &depth_x_, &depth_y_})
+    for (auto* f : {&p_, &ahead_, &way_, &q0x_, &q0y_, &cx_, &cy_, &diagonal_, &given_, &speed_x_, &speed_y_, &depth_x_,
+                    &depth_y_})
         f->resize(s.geometry.px, s.geometry.py);
     nu_factor_.resize(s.geometry.px, s.geometry.py, 1.0f);
 }
@@ -98,6 +99,9 @@ void FilmSolver::find_pressure(const SheetState& s, const FilmParams& p) {
                       .b = s.relief_m.row(j),
                       .b_up = s.relief_m.row(j - 1),
                       .b_down = s.relief_m.row(j + 1),
+                      .way = way_.row(j),
+                      .way_up = way_.row(j - 1),
+                      .way_down = way_.row(j + 1),
                       .p = p_.row(j),
                       .diagonal = diagonal_.row(j),
                       .g = g,
@@ -110,7 +114,8 @@ void FilmSolver::find_pressure(const SheetState& s, const FilmParams& p) {
 
 /// The depths that the mobilities are made of. A front is late if its faces are as deep as they were before it came;
 /// between pinned edges on a level board it makes no difference.
-const Field<float>& FilmSolver::depth_of_faces(const SheetState& s, const FilmParams& p, double dt_s, Slope slope, bool inertia) {
+const Field<float>&
+FilmSolver::depth_of_faces(const SheetState& s, const FilmParams& p, double dt_s, Slope slope, bool inertia) {
     if (!p.look_ahead)
         return s.film_m;
     if (slope.x != 0 || slope.y != 0) {
@@ -192,17 +197,19 @@ bool FilmSolver::prepare(const SheetState& s, const FilmParams& p, double dt_s, 
     each_film_row(s, [&](int j, int begin, int end) {
         FaceRow x = shared;
         x.slope = slope.x, x.push = static_cast<float>(1.5 * p.air_stress_x_Pa / water_kg_m3);
-        x.now_a = s.film_m.row(j), x.now_b = x.now_a + 1, x.h_a = depth.row(j), x.h_b = x.h_a + 1, x.bed_a = s.relief_m.row(j), x.bed_b = x.bed_a + 1;
+        x.now_a = s.film_m.row(j), x.now_b = x.now_a + 1, x.h_a = depth.row(j), x.h_b = x.h_a + 1;
+        x.bed_a = s.relief_m.row(j), x.bed_b = x.bed_a + 1;
         x.p_a = p_.row(j), x.p_b = x.p_a + 1, x.way_a = way_.row(j), x.way_b = x.way_a + 1;
         x.factor_a = nu_factor_.row(j), x.factor_b = x.factor_a + 1, x.speed = q0x_.row(j);
-        x.q = q0x_.row(j), x.c = cx_.row(j), x.depth = depth_x_.row(j);
+        x.q = q0x_.row(j), x.c = cx_.row(j), x.depth = speed_x_.row(j);
         face_row(x, begin, end, inertia);
         FaceRow y = shared;
         y.slope = slope.y, y.push = static_cast<float>(1.5 * p.air_stress_y_Pa / water_kg_m3);
-        y.now_a = s.film_m.row(j), y.now_b = s.film_m.row(j + 1), y.h_a = depth.row(j), y.h_b = depth.row(j + 1), y.bed_a = s.relief_m.row(j), y.bed_b = s.relief_m.row(j + 1);
+        y.now_a = s.film_m.row(j), y.now_b = s.film_m.row(j + 1), y.h_a = depth.row(j), y.h_b = depth.row(j + 1);
+        y.bed_a = s.relief_m.row(j), y.bed_b = s.relief_m.row(j + 1);
         y.p_a = p_.row(j), y.p_b = p_.row(j + 1), y.way_a = way_.row(j), y.way_b = way_.row(j + 1);
         y.factor_a = nu_factor_.row(j), y.factor_b = nu_factor_.row(j + 1), y.speed = q0y_.row(j);
-        y.q = q0y_.row(j), y.c = cy_.row(j), y.depth = depth_y_.row(j);
+        y.q = q0y_.row(j), y.c = cy_.row(j), y.depth = speed_y_.row(j);
         face_row(y, begin, end, inertia);
     });
     const float k = static_cast<float>(dt_s / dx);
@@ -235,6 +242,8 @@ StepResult FilmSolver::advance(SheetState& s, const FilmParams& p, double dt_s) 
     result.limited_share =
         static_cast<double>(limited) / std::max<double>(static_cast<double>(s.film_tiles.cells()), 1);
     move_depths(s, dt_s, result);
+    if (inertia)
+        std::swap(depth_x_, speed_x_), std::swap(depth_y_, speed_y_);
     has_momentum_ = inertia, moved_dt_s_ = dt_s;
     follows_ = result.accepted = true;
     return result;

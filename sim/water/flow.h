@@ -75,7 +75,7 @@ class FilmSolver {
     Field<float> diagonal_, cx_, cy_, q0x_, q0y_, ahead_, nu_factor_, way_;
     Field<float> given_;             ///< right-hand side, then the limiter's factors
     Field<float> depth_x_, depth_y_; ///< that the fluxes were made of
-    Field<float> speed_x_, speed_y_; ///< of the momentum that faces hand on
+    Field<float> speed_x_, speed_y_; ///< of the momentum that faces hand on; then the depths of the fluxes to come
     bool warm_ = false, pinned_ = true;
     bool follows_ = false;       ///< the fluxes of the sheet are those of the step before, nothing has landed since
     bool has_momentum_ = false;  ///< the fluxes were made with inertia, of depth_x_ and depth_y_

@@ -104,11 +104,17 @@ void Multigrid::coarsen_row(int l, int j, int begin, int end) {
     } else {
         mean_row(parts(f.stiffness, a), parts(f.stiffness, b), x, 0, begin, end);
     }
-    keep(x, c.stiffness);
+    if (l == 1)
+        std::copy(x + begin, x + end, y + begin);
+    else
+        keep(x, c.stiffness);
     mean_row(parts(f.wet, a), parts(f.wet, b), x, 0, begin, end);
     keep(x, c.wet);
     if (l == 1) {
         lone_faces_row(parts(f.wet, a - 1), parts(f.wet, a), parts(f.wet, b), parts(f.wet, b + 1), x, begin, end);
+        // and its contact lines, which every level counts for itself
+        without_lines_row(x, c.G, y, begin, end);
+        keep(y, c.stiffness);
     } else {
         mean_row(parts(f.lone, a), parts(f.lone, b), x, 0, begin, end);
     }
@@ -128,7 +134,7 @@ void Multigrid::coarsen() {
     // `lone` of a level is the mean over blocks of four below the first, so that its sum is 4^(l-1) times it.
     for (std::size_t l = 1; l < levels_.size(); ++l) {
         Level& c = levels_[l];
-        const float per_lone = 2.0f * static_cast<float>(1L << (2 * (l - 1))) / static_cast<float>((1 << l) + 1);
+        const float per_lone = 2.0f * static_cast<float>(1L << (2 * (l - 1))) / static_cast<float>(1 << l);
         each_row(c, [&](int j, int begin, int end) {
             for (int parity = 0; parity < 2; ++parity) {
                 const float* other = c.wet.part(1 - parity, j);

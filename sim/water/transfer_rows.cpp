@@ -40,6 +40,12 @@ lone_faces_row(Parts above, Parts wet_0, Parts wet_1, Parts below, float* lone, 
     }
 }
 
+TIDEMARK_CLONES void without_lines_row(const float* lone, float G, float* stiffness, int begin, int end) {
+#pragma omp simd
+    for (int k = begin; k < end; ++k)
+        stiffness[k] -= G * lone[k];
+}
+
 TIDEMARK_CLONES void coarse_diagonal_row(const CoarseDiagonalRow& r, int begin, int end) {
     const float *wet = r.wet, *w = r.wet_w, *e = r.wet_e, *n = r.wet_n, *s = r.wet_s;
     const float *lone = r.lone, *stiffness = r.stiffness, G = r.G, per_lone = r.per_lone;

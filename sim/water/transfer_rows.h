@@ -23,6 +23,9 @@ void open_row(Parts cx, Parts cy, Parts cy_up, float* even, float* odd, int begi
 /// Faces between a wet and a dry cell among the fine cells of a coarse one; rows above and below the two as well.
 void lone_faces_row(Parts above, Parts wet_0, Parts wet_1, Parts below, float* lone, int begin, int end);
 
+/// Takes from the stiffness what a contact line on each lone face gave to it: G of this level, as a mean of four.
+void without_lines_row(const float* lone, float G, float* stiffness, int begin, int end);
+
 /// Diagonal of a coarse level from its stiffness, its wet neighbours and its lone faces. Of one part of the row.
 struct CoarseDiagonalRow {
     const float *wet, *wet_w, *wet_e, *wet_n, *wet_s, *lone, *stiffness;
