@@ -4,6 +4,7 @@
 #include "air/plate.h"
 #include "grid/units.h"
 #include "materials/presets.h"
+#include "support/published.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -11,6 +12,7 @@
 using namespace tidemark;
 using air::plate_evaporation;
 using air::PlateSurface;
+using published::Check;
 
 namespace {
 
@@ -25,6 +27,8 @@ PlateSurface draught(bool cooled, bool radiates) {
     s.cooled = cooled, s.radiates = radiates, s.still_air = false;
     return s;
 }
+
+const std::string pohlhausen = "Pohlhausen 1921", lewis = "Pohlhausen 1921, Lewis 1922";
 
 double g_m2h(const air::Evaporation& e) { return grid::g_m2_h_from_kg_m2_s(e.rate_kg_m2_s); }
 
@@ -42,31 +46,37 @@ TEST_CASE("a wet plate follows the flat plate Sherwood law", "[published][air]")
     for (const auto& [t, rh, u, L, hm, iso, wet, surface] : table) {
         CAPTURE(t, rh, u, L);
         const auto even = plate_evaporation(room(t, rh, u), L, draught(false, false));
-        CHECK(even.transfer_m_s * 1e3 == Approx(hm).epsilon(0.005)); // same correlation: rounding of constants
-        CHECK(g_m2h(even) == Approx(iso).epsilon(0.005));
+        // Same correlation: rounding of constants.
+        Check{"vapour transfer over a plate, 0.05 to 2 m/s", pohlhausen, "mm/s"}.relative(hm, even.transfer_m_s * 1e3,
+                                                                                          0.005);
+        Check{"drying of a plate at the air's temperature", pohlhausen, "g/m²h"}.relative(iso, g_m2h(even), 0.005);
         const auto cool = plate_evaporation(room(t, rh, u), L, draught(true, false));
-        CHECK(cool.surface_K - 273.15 == Approx(surface).margin(0.1));
-        CHECK(g_m2h(cool) == Approx(wet).epsilon(0.01)); // 0.1 K of surface is 1 %
+        Check{"surface of a plate cooled by its own drying", lewis, "°C"}.near(surface, cool.surface_K - 273.15, 0.1);
+        Check{"drying of a plate cooled by its own drying", lewis, "g/m²h"}.relative(wet, g_m2h(cool),
+                                                                                     0.01); // 0.1 K is 1 %
     }
 }
 
 TEST_CASE("the surface cools to its own balance: 13.42 °C adiabatic, not the wet bulb of 13.78", "[published][air]") {
     // Le differs from 1 (Lewis 1922), so a laminar plate stands below the thermodynamic wet bulb.
     const double plate = plate_evaporation(room(20, 50, 0.5), 0.3, draught(true, false)).surface_K - 273.15;
-    CHECK(plate == Approx(13.42).margin(0.1));
+    Check{"surface of a plate, no radiation, 20 °C, 50 %", lewis, "°C"}.near(13.42, plate, 0.1);
     CHECK(plate < air::wet_bulb_K(293.15, 0.5) - 273.15 - 0.2);
     // Radiation warms it. With 5.5 W/m²K the table has 16.5 at 0.1 m/s; emissivity 0.92 gives 5.1: 0.3 K.
-    CHECK(plate_evaporation(room(20, 50, 0.1), 0.3, draught(true, true)).surface_K - 273.15 ==
-          Approx(16.5).margin(0.3));
+    Check{"surface of a plate that radiates, 0.1 m/s", lewis, "°C"}.near(
+        16.5, plate_evaporation(room(20, 50, 0.1), 0.3, draught(true, true)).surface_K - 273.15, 0.3);
 }
 
 TEST_CASE("evaporation goes as the root of air speed, as 1/root of length, as 1 - RH", "[published][air]") {
     const auto rate = [](double rh, double u, double L) {
         return plate_evaporation(room(20, rh, u), L, draught(false, false)).rate_kg_m2_s;
     };
-    CHECK(rate(50, 0.4, 0.3) / rate(50, 0.1, 0.3) == Approx(2).epsilon(1e-9));
-    CHECK(rate(50, 0.2, 0.1) / rate(50, 0.2, 0.4) == Approx(2).epsilon(1e-9));
-    CHECK(rate(20, 0.2, 0.3) / rate(60, 0.2, 0.3) == Approx(2).epsilon(1e-9));
+    Check{"drying at four times the air speed", pohlhausen, "times"}.relative(
+        2, rate(50, 0.4, 0.3) / rate(50, 0.1, 0.3), 1e-9);
+    Check{"drying at a quarter of the length", pohlhausen, "times"}.relative(
+        2, rate(50, 0.2, 0.1) / rate(50, 0.2, 0.4), 1e-9);
+    Check{"drying at 20 % humidity over that at 60 %", "Dalton's law", "times"}.relative(
+        2, rate(20, 0.2, 0.3) / rate(60, 0.2, 0.3), 1e-9);
 }
 
 TEST_CASE("in still air a plate keeps a finite layer, a draught thins it", "[published][air]") {
@@ -76,7 +86,8 @@ TEST_CASE("in still air a plate keeps a finite layer, a draught thins it", "[pub
     double before = 1e9;
     for (const double u : {0.0, 0.05, 0.2, 1.0}) {
         const auto e = plate_evaporation(room(20, 50, u), 0.3, even);
-        CHECK(e.transfer_m_s * 0.3 / air::vapour_diffusivity_m2_s(293.15) >= 8 / 3.14159266);
+        Check{"Sherwood number of a plate in still air and draughts", "Weber 1873, disc"}.at_least(
+            8 / 3.14159266, e.transfer_m_s * 0.3 / air::vapour_diffusivity_m2_s(293.15));
         CHECK(e.layer_m < before);
         before = e.layer_m;
     }

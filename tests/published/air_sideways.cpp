@@ -1,6 +1,7 @@
 /// Vapour that spreads sideways: the screened field against closed forms, the edge against a conformal map, and the
 /// product of both against the exact small and large limits of a wet disc under a still layer.
 #include "air/sideways.h"
+#include "support/published.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -8,6 +9,7 @@
 #include <numbers>
 
 using namespace tidemark;
+using published::Check;
 
 namespace {
 
@@ -88,7 +90,7 @@ TEST_CASE("the screened vapour field of a disc has its closed form", "[published
         if (R != R_solved)
             s = solve(10, 2 * R + 10, disc(R)), R_solved = R;
         CAPTURE(R, r);
-        CHECK(s.at(r * R) == Approx(v).margin(0.01));
+        Check{"screened vapour field of a disc", "closed form, Bessel K and I"}.near(v, s.at(r * R), 0.01);
     }
 }
 
@@ -114,18 +116,22 @@ TEST_CASE("the screened vapour field of a strip has its closed form", "[publishe
         const Solved s = solve(10, 2 * w + 12, [w](double x, double) { return w - std::abs(x); });
         CAPTURE(w);
         for (const double x : {0.0, 0.5 * w, 0.9 * w})
-            CHECK(s.at(x) == Approx(1 - std::exp(-w) * std::cosh(x)).margin(0.005));
+            Check{"screened vapour field of a strip", "closed form"}.near(1 - std::exp(-w) * std::cosh(x), s.at(x),
+                                                                          0.005);
     }
 }
 
 TEST_CASE("a straight edge gains 0.44 d of width and the flux is 1/sqrt(1 - exp(-pi x/d))", "[published][air]") {
     const double d = 7e-3;
-    CHECK(air::edge_integral_m(10 * d, d) - 10 * d == Approx(2 * std::log(2) / pi * d).epsilon(1e-9));
+    Check{"width that a straight edge gains, over the layer", "half-plane under a layer, conformal map"}.relative(
+        2 * std::log(2) / pi, (air::edge_integral_m(10 * d, d) - 10 * d) / d, 1e-9);
     for (const double x : {0.05, 0.3, 1.0}) {
         const double e = 1e-6;
         const double slope =
             (air::edge_integral_m((x + e) * d, d) - air::edge_integral_m((x - e) * d, d)) / (2 * e * d);
-        CHECK(slope == Approx(1 / std::sqrt(1 - std::exp(-pi * x))).epsilon(1e-6));
+        Check{"flux of vapour near a straight edge, over the flux far away",
+              "half-plane under a layer, conformal map"}
+            .relative(1 / std::sqrt(1 - std::exp(-pi * x)), slope, 1e-6);
     }
 }
 
@@ -146,7 +152,8 @@ TEST_CASE("a straight wet edge on the sheet evaporates as the half-plane", "[pub
         for (int k = 0; k < static_cast<int>(2 * d / cell); ++k) {
             const double want = (air::edge_integral_m((k + 1) * cell, d) - air::edge_integral_m(k * cell, d)) / cell;
             CAPTURE(cell, k);
-            CHECK(vapour.factor(g.nx / 2 - 1 - k, g.ny / 2) == Approx(want).epsilon(0.03));
+            Check{"drying of cells at a straight wet edge", "half-plane under a layer, conformal map", "times"}
+                .relative(want, vapour.factor(g.nx / 2 - 1 - k, g.ny / 2), 0.03);
         }
     }
 }
@@ -164,7 +171,8 @@ TEST_CASE("small marks dry faster, as Weber's disc", "[published][air]") {
         CAPTURE(R);
         const double factor =
             R < 1 ? mean_factor(0.032, 0.125e-3, d, disc(R * d)) : mean_factor(2.2 * R * d, 0.5e-3, d, disc(R * d));
-        CHECK(factor == Approx(exact).epsilon(0.08));
+        Check{"drying of discs of 0.1 to 4 layers, over an endless wash", "Weber 1873", "times"}.relative(
+            exact, factor, 0.08);
     }
 }
 

@@ -1,12 +1,14 @@
 // Sources: CIE 15 (1931 2° observer, illuminant D65, L*a*b*). The tabled values are sums over 1 nm, 380 to 780 nm,
 // computed apart from this program from the published tables; the differences are the price of 16 bands.
+#include "colour/lab.h"
+#include "support/published.h"
+
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <functional>
 
-#include "colour/lab.h"
-
 using namespace tidemark;
+using published::Check;
 
 namespace {
 
@@ -21,12 +23,13 @@ colour::Reflectance sampled(const std::function<double(double)>& spectrum) {
 
 TEST_CASE("a perfect white has the tristimulus values of D65", "[published][colour]") {
     const colour::Xyz white = colour::xyz_from(sampled([](double) { return 1.0; }));
-    CHECK(white.X == Approx(95.0423).margin(1e-4));
-    CHECK(white.Y == Approx(100).margin(1e-4));
-    CHECK(white.Z == Approx(108.8610).margin(1e-4));
-    // Chromaticity of D65: 0.3127, 0.3290, four decimals.
-    CHECK(white.X / (white.X + white.Y + white.Z) == Approx(0.3127).margin(6e-5));
-    CHECK(white.Y / (white.X + white.Y + white.Z) == Approx(0.3290).margin(6e-5));
+    const Check tristimulus{"X, Y, Z of a perfect white in D65", "CIE 15"};
+    tristimulus.near(95.0423, white.X, 1e-4);
+    tristimulus.near(100, white.Y, 1e-4);
+    tristimulus.near(108.8610, white.Z, 1e-4);
+    const Check chromaticity{"x, y of D65", "CIE 15"}; // 0.3127, 0.3290, four decimals
+    chromaticity.near(0.3127, white.X / (white.X + white.Y + white.Z), 6e-5);
+    chromaticity.near(0.3290, white.Y / (white.X + white.Y + white.Z), 6e-5);
 }
 
 TEST_CASE("a flat spectrum is neutral on the screen and in L*a*b*", "[published][colour]") {
@@ -49,17 +52,19 @@ TEST_CASE("sixteen bands are as far from the sum over 1 nm as tabled", "[publish
     const Row rows[] = {
         {"flat", [](double) { return 0.5; }, 47.5211, 50.0000, 54.4305, 0.000},
         {"ramp", [](double w) { return 0.1 + 0.7 * (w - 400) / 300; }, 46.4872, 46.5820, 25.0099, 0.009},
-        {"edge", [](double w) { return 0.05 + 0.8 / (1 + std::exp(-(w - 580) / 15)); }, 43.5604, 30.1418, 5.5733, 1.171},
-        {"blue", [](double w) { return 0.05 + 0.5 * std::exp(-std::pow((w - 450) / 40, 2)); }, 12.3315, 7.8011, 47.8650,
-         3.012},
+        {"edge", [](double w) { return 0.05 + 0.8 / (1 + std::exp(-(w - 580) / 15)); }, 43.5604, 30.1418, 5.5733,
+         1.171},
+        {"blue", [](double w) { return 0.05 + 0.5 * std::exp(-std::pow((w - 450) / 40, 2)); }, 12.3315, 7.8011,
+         47.8650, 3.012},
         {"green", [](double w) { return 0.05 + 0.4 * std::exp(-std::pow((w - 530) / 50, 2)); }, 15.0770, 28.4091,
          13.0540, 1.995}};
     for (const Row& row : rows) {
         const colour::Lab exact = colour::lab_from({row.X, row.Y, row.Z});
         const colour::Lab ours = colour::lab_from(colour::xyz_from(sampled(row.spectrum)));
         INFO(row.name);
-        const double dE = std::sqrt(std::pow(ours.L - exact.L, 2) + std::pow(ours.a - exact.a, 2) +
-                                    std::pow(ours.b - exact.b, 2));
-        CHECK(dE == Approx(row.dE76).margin(0.05));
+        const double dE =
+            std::sqrt(std::pow(ours.L - exact.L, 2) + std::pow(ours.a - exact.a, 2) + std::pow(ours.b - exact.b, 2));
+        Check{"16 bands against a sum over 1 nm, five spectra", "CIE 15, 1931 observer", "ΔE*ab"}.near(row.dE76, dE,
+                                                                                                       0.05);
     }
 }

@@ -1,27 +1,36 @@
-// Source: IEC 61966-2-1:1999. The table of colours is computed with its four-decimal matrix and the white 95.047, 100,
-// 108.883. Ours is exact and scaled to the white of the 16 bands: up to 0.02 in a*, and in b* 0.03, because the
+// Source: IEC 61966-2-1:1999. The table of colours is computed with its four-decimal matrix and the white 95.047,
+// 100, 108.883. Ours is exact and scaled to the white of the 16 bands: up to 0.02 in a*, and in b* 0.03, because the
 // standard's 0.0193 for red in Z is rounded by up to 0.3 %.
-#include <lcms2.h>
+#include "colour/lab.h"
+#include "support/published.h"
 
 #include <array>
 #include <catch2/catch.hpp>
 #include <cmath>
-
-#include "colour/lab.h"
+#include <lcms2.h>
 
 using namespace tidemark;
 using colour::Srgb8;
+using published::Check;
 
 TEST_CASE("the sRGB transfer curve is that of IEC 61966-2-1", "[published][colour]") {
-    const double table[][2] = {{0, 0},          {1, 0.000303527},  {10, 0.003035270},  {11, 0.003346536},
-                               {64, 0.051269458}, {119, 0.184474995}, {128, 0.215860500}, {188, 0.502886458},
-                               {254, 0.991102097}, {255, 1}};
+    const double table[][2] = {{0, 0},
+                               {1, 0.000303527},
+                               {10, 0.003035270},
+                               {11, 0.003346536},
+                               {64, 0.051269458},
+                               {119, 0.184474995},
+                               {128, 0.215860500},
+                               {188, 0.502886458},
+                               {254, 0.991102097},
+                               {255, 1}};
     for (const auto& [code, linear] : table) {
-        CHECK(colour::linear_from_srgb(code / 255) == Approx(linear).margin(1e-9));
+        Check{"transfer curve of a screen", "IEC 61966-2-1"}.near(linear, colour::linear_from_srgb(code / 255), 1e-9);
         CHECK(colour::srgb_from_linear(linear) == Approx(code / 255).margin(1e-6)); // the two thresholds are rounded
     }
-    CHECK(colour::lstar_from_srgb({128, 128, 128}) == Approx(53.585).margin(1e-3));
-    CHECK(colour::lstar_from_srgb({119, 119, 119}) == Approx(50.034).margin(1e-3));
+    const Check grey{"lightness L* of the greys 128 and 119", "IEC 61966-2-1, CIE 1976"};
+    grey.near(53.585, colour::lstar_from_srgb({128, 128, 128}), 1e-3);
+    grey.near(50.034, colour::lstar_from_srgb({119, 119, 119}), 1e-3);
 }
 
 TEST_CASE("every sRGB code comes back from XYZ", "[published][colour]") {
@@ -57,19 +66,22 @@ TEST_CASE("a colour outside the gamut is clipped, channel by channel", "[colour]
 }
 
 TEST_CASE("sRGB colours have the L*a*b* of the standard's matrix", "[published][colour]") {
-    struct Row { Srgb8 c; double L, a, b; };
-    const Row rows[] = {{{255, 255, 255}, 100, 0.005, -0.010},     {{0, 0, 0}, 0, 0, 0},
-                        {{255, 0, 0}, 53.233, 80.109, 67.220},     {{0, 255, 0}, 87.737, -86.185, 83.181},
-                        {{0, 0, 255}, 32.303, 79.197, -107.864},   {{0, 255, 255}, 91.117, -48.080, -14.138},
-                        {{255, 0, 255}, 60.320, 98.254, -60.843},  {{255, 255, 0}, 97.138, -21.556, 94.482},
-                        {{128, 128, 128}, 53.585, 0.003, -0.006},  {{200, 120, 40}, 57.909, 25.299, 54.083},
-                        {{30, 60, 120}, 26.343, 11.366, -37.600},  {{240, 230, 210}, 91.582, 0.090, 10.945}};
+    struct Row {
+        Srgb8 c;
+        double L, a, b;
+    };
+    const Row rows[] = {{{255, 255, 255}, 100, 0.005, -0.010},    {{0, 0, 0}, 0, 0, 0},
+                        {{255, 0, 0}, 53.233, 80.109, 67.220},    {{0, 255, 0}, 87.737, -86.185, 83.181},
+                        {{0, 0, 255}, 32.303, 79.197, -107.864},  {{0, 255, 255}, 91.117, -48.080, -14.138},
+                        {{255, 0, 255}, 60.320, 98.254, -60.843}, {{255, 255, 0}, 97.138, -21.556, 94.482},
+                        {{128, 128, 128}, 53.585, 0.003, -0.006}, {{200, 120, 40}, 57.909, 25.299, 54.083},
+                        {{30, 60, 120}, 26.343, 11.366, -37.600}, {{240, 230, 210}, 91.582, 0.090, 10.945}};
     for (const Row& row : rows) {
         const colour::Lab lab = colour::lab_from_srgb(row.c);
         INFO(int(row.c.r) << ' ' << int(row.c.g) << ' ' << int(row.c.b));
-        CHECK(lab.L == Approx(row.L).margin(0.02));
-        CHECK(lab.a == Approx(row.a).margin(0.02));
-        CHECK(lab.b == Approx(row.b).margin(0.03));
+        Check{"L* of twelve screen colours", "IEC 61966-2-1, CIE 1976"}.near(row.L, lab.L, 0.02);
+        Check{"a* of twelve screen colours", "IEC 61966-2-1, CIE 1976"}.near(row.a, lab.a, 0.02);
+        Check{"b* of twelve screen colours", "IEC 61966-2-1, CIE 1976"}.near(row.b, lab.b, 0.03);
         CHECK(colour::lstar_from_srgb(row.c) == Approx(lab.L).margin(1e-4));
     }
 }
@@ -86,8 +98,8 @@ TEST_CASE("a neutral has no hue at all", "[colour]") {
 // lcms2's L*a*b* belongs to D50: neutrals are compared in L* only. Its profile keeps numbers to 1/65536.
 TEST_CASE("greys have the L* that lcms2 gives them", "[published][colour]") {
     const cmsHPROFILE srgb = cmsCreate_sRGBProfile(), lab = cmsCreateLab4Profile(nullptr);
-    const cmsHTRANSFORM transform = cmsCreateTransform(srgb, TYPE_RGB_DBL, lab, TYPE_Lab_DBL,
-                                                       INTENT_RELATIVE_COLORIMETRIC, cmsFLAGS_NOOPTIMIZE);
+    const cmsHTRANSFORM transform =
+        cmsCreateTransform(srgb, TYPE_RGB_DBL, lab, TYPE_Lab_DBL, INTENT_RELATIVE_COLORIMETRIC, cmsFLAGS_NOOPTIMIZE);
     REQUIRE(transform != nullptr);
     for (int k = 0; k < 256; ++k) {
         const std::array<double, 3> rgb{k / 255.0, k / 255.0, k / 255.0};
@@ -95,7 +107,8 @@ TEST_CASE("greys have the L* that lcms2 gives them", "[published][colour]") {
         cmsDoTransform(transform, rgb.data(), &theirs, 1);
         const auto code = static_cast<std::uint8_t>(k);
         INFO("code " << k);
-        CHECK(colour::lstar_from_srgb({code, code, code}) == Approx(theirs.L).margin(0.01));
+        Check{"lightness L* of all greys against another program", "lcms2"}.near(
+            theirs.L, colour::lstar_from_srgb({code, code, code}), 0.01);
     }
     cmsDeleteTransform(transform);
     cmsCloseProfile(srgb);

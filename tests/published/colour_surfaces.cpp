@@ -1,13 +1,15 @@
 // Sources: Saunderson 1942 (correction); Walsh 1926, Duntley 1942 (diffuse reflectance inside a flat surface);
 // Ångström 1925, Lekner & Dorf 1988, Appl. Opt. 27, 1278 (wet surfaces; interpolation of absorption from memory).
+#include "colour/lab.h"
+#include "colour/layer.h"
+#include "support/published.h"
+
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <numbers>
 
-#include "colour/lab.h"
-#include "colour/layer.h"
-
 using namespace tidemark;
+using published::Check;
 
 namespace {
 
@@ -39,11 +41,12 @@ double wet(double dry) {
 } // namespace
 
 TEST_CASE("the surface correction is that of Saunderson", "[published][colour]") {
-    const double table[][2] = {{0, 0.04}, {0.1, 0.08085106}, {0.2, 0.12727273}, {0.5, 0.31428571}, {0.8, 0.63076923},
-                               {1, 1}};
+    const double table[][2] = {{0, 0.04},         {0.1, 0.08085106}, {0.2, 0.12727273},
+                               {0.5, 0.31428571}, {0.8, 0.63076923}, {1, 1}};
     for (const auto& [body, seen] : table) {
         const colour::Surface s{0.04, 0.6};
-        CHECK(colour::seen_through(s, body) == Approx(seen).epsilon(0).margin(6e-9));
+        Check{"reflectance seen through a surface", "Saunderson 1942"}.near(seen, colour::seen_through(s, body),
+                                                                            6e-9);
         CHECK(colour::body_from_seen(s, colour::seen_through(s, body)) == Approx(body).margin(1e-12));
     }
 }
@@ -57,19 +60,23 @@ TEST_CASE("the water surface has the constants of Fresnel, Walsh and Duntley", "
     constexpr double n = 1.333;
     CHECK(diffuse_outside(1.5) == Approx(0.091778).margin(2e-6)); // Walsh 1926: 0.0918
     CHECK(1 - (1 - diffuse_outside(1.5)) / (1.5 * 1.5) == Approx(0.596346).margin(2e-6));
-    CHECK(colour::under_water.k2 == Approx(1 - (1 - diffuse_outside(n)) / (n * n)).margin(1e-5));
-    CHECK(colour::under_water.k1 == Approx(std::pow((n - 1) / (n + 1), 2)).margin(4e-4)); // 0.0204, kept as 0.02
+    Check{"light turned back inside a water surface", "Walsh 1926, Duntley 1942"}.near(
+        1 - (1 - diffuse_outside(n)) / (n * n), colour::under_water.k2, 1e-5);
+    Check{"light turned back by a water surface, straight on", "Fresnel"}.near(
+        std::pow((n - 1) / (n + 1), 2), colour::under_water.k1, 4e-4); // 0.0204, kept as 0.02
 }
 
 TEST_CASE("wet surfaces are darker as Lekner and Dorf have it", "[published][colour]") {
     // k1 is 0.02 here and 0.02037 in the table: up to 0.0004 of reflectance.
-    const double table[][2] = {{0.1, 0.07096}, {0.2, 0.12735}, {0.3, 0.19055}, {0.4, 0.26188}, {0.5, 0.34298},
+    const double table[][2] = {{0.1, 0.07096}, {0.2, 0.12735}, {0.3, 0.19055}, {0.4, 0.26188},  {0.5, 0.34298},
                                {0.6, 0.43598}, {0.7, 0.54367}, {0.8, 0.66980}, {0.85, 0.74131}, {0.9, 0.81949}};
-    for (const auto& [dry, soaked] : table) CHECK(wet(dry) == Approx(soaked).epsilon(0).margin(5e-4));
+    for (const auto& [dry, soaked] : table)
+        Check{"reflectance of a wet surface, 0.1 to 0.9 when dry", "Ångström 1925, Lekner & Dorf 1988"}.near(
+            soaked, wet(dry), 5e-4);
     const auto shift = [](double lstar) {
         return lstar - colour::lstar_from_Y(100 * wet(colour::Y_from_lstar(lstar) / 100));
     };
-    CHECK(shift(69.5) == Approx(11.3).margin(0.1));
+    Check{"how much darker L* 69.5 is when wet", "Ångström 1925, Lekner & Dorf 1988"}.near(11.3, shift(69.5), 0.1);
     CHECK(shift(69.5) > shift(96.0)); // largest in the mid-tones
     CHECK(shift(69.5) > shift(37.8));
 }

@@ -4,12 +4,14 @@
 #include "fibre/through.h"
 #include "fibre/uptake.h"
 #include "grid/units.h"
+#include "support/published.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <vector>
 
 using namespace tidemark;
+using published::Check;
 using sheet::SheetState;
 
 namespace {
@@ -41,9 +43,11 @@ TEST_CASE("uptake goes as the root of time with Philip's sorptivity", "[publishe
         auto s = flooded(1e-3);
         taken.push_back(drunk(s, t, t / 20));
         // Exact in the law, whatever passes to the back; 1e-5: the film is a float with a low part.
-        CHECK(taken.back() == Approx(grid::water_kg_m3 * S * std::sqrt(t)).epsilon(1e-5));
+        Check{"uptake of paper under water, 10 to 640 s", "Philip 1957: S √t", "g/m²"}.relative(
+            1e3 * grid::water_kg_m3 * S * std::sqrt(t), 1e3 * taken.back(), 1e-5);
     }
-    CHECK(std::log(taken[3] / taken[0]) / std::log(64.0) == Approx(0.5).margin(0.001));
+    Check{"exponent of uptake over time", "Philip 1957"}.near(0.5, std::log(taken[3] / taken[0]) / std::log(64.0),
+                                                              0.001);
 }
 
 TEST_CASE("one long step drinks as much as many short ones", "[published][fibre]") {
@@ -59,7 +63,8 @@ TEST_CASE("the Cobb value is the sorptivity times the root of a minute", "[publi
         paper.sorptivity_front_m_s05 = S_um * 1e-6;
         auto s = flooded(5e-3, paper);
         // 0.5 %: the table counts at 998.2 kg/m³, the sheet at 1000
-        CHECK(grid::g_m2_from_kg_m2(drunk(s, 60, 0.5)) == Approx(cobb).epsilon(0.005));
+        Check{"Cobb value: uptake in 60 s, papers of 25 to 120 g/m²", "ISO 535, Philip 1957", "g/m²"}.relative(
+            cobb, grid::g_m2_from_kg_m2(drunk(s, 60, 0.5)), 0.005);
     }
 }
 
@@ -95,7 +100,11 @@ TEST_CASE("the halves even out exponentially at 8 D/c²", "[published][fibre]") 
     materials::Paper paper;
     const double rate = 8 * paper.through_diffusivity_m2_s / (paper.caliper_m * paper.caliper_m);
     CHECK(fibre::exchange_rate_1_s(paper) == Approx(rate).epsilon(1e-12));
-    CHECK(fibre::exchange_rate_1_s(paper) / (9.8696 * rate / 8) == Approx(0.81).epsilon(0.01));
+    Check{"rate of the two halves over the slowest of a slab, 8/π²", "Crank 1975"}.relative(
+        0.8106,
+        fibre::exchange_rate_1_s(paper) /
+            (9.8696 * paper.through_diffusivity_m2_s / (paper.caliper_m * paper.caliper_m)),
+        1e-3);
     auto s = flooded(0, paper);
     for (int j = 0; j < s.geometry.ny; ++j)
         for (int i = 0; i < s.geometry.nx; ++i)
@@ -114,9 +123,10 @@ TEST_CASE("paper at 50 % humidity holds 5.5 to 8 % of water, by the GAB isotherm
     // van den Berg & Bruin (1981); range of chemical-pulp and cotton papers at 20-25 °C, ISO 187 room.
     const materials::Paper p;
     const double m = 2 * sheet::half_equilibrium_kg_m2(p, 0.5) / p.basis_kg_m2;
-    CHECK(m > 0.055);
-    CHECK(m < 0.080);
-    CHECK(m == Approx(0.0605).margin(5e-5)); // m0 0.040, C 12, K 0.82, computed separately
+    Check{"moisture of paper at 50 % humidity", "pulp and cotton papers, ISO 187 room", "%"}.between(5.5, 8, 100 * m);
+    // m0 0.040, C 12, K 0.82, computed separately
+    Check{"moisture of paper at 50 % humidity, by its isotherm", "van den Berg & Bruin 1981 (GAB)", "%"}.near(
+        6.05, 100 * m, 0.005);
     double before = -1;
     for (int n = 0; n <= 20; ++n) {
         const double a = n / 20.0, w = sheet::half_equilibrium_kg_m2(p, a);

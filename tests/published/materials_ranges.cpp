@@ -2,6 +2,7 @@
 #include "grid/csv.h"
 #include "materials/cautions.h"
 #include "materials/presets.h"
+#include "support/published.h"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
@@ -9,6 +10,7 @@
 #include <map>
 
 using namespace tidemark;
+using published::Check;
 
 namespace {
 
@@ -38,8 +40,8 @@ TEST_CASE("gettens & stout 1942: densities lie in the range of their pigment", "
     const materials::Pigment* pigment = presets().pigment(row.id);
     REQUIRE(pigment != nullptr);
     INFO(row.id);
-    CHECK(pigment->density_kg_m3 >= row.lo);
-    CHECK(pigment->density_kg_m3 <= row.hi);
+    Check{std::string("density of ") + row.id, "Gettens & Stout 1942", "g/cm³"}.between(
+        1e-3 * row.lo, 1e-3 * row.hi, 1e-3 * pigment->density_kg_m3);
 }
 
 // The most light a grain can stop is its shadow: K ≤ 3/(ρ d32) would hold for grains alone in the beam; d32 = d50
@@ -48,7 +50,8 @@ TEST_CASE("hatch & choate 1929: no pigment absorbs more than its grains' shadow"
     for (const materials::Pigment& p : presets().pigments) {
         const double d32_m = p.d50_m * std::exp(-0.5 * std::pow(std::log(p.gsd), 2));
         INFO(p.id);
-        CHECK(*std::max_element(p.K_m2_kg.begin(), p.K_m2_kg.end()) <= 3 / (p.density_kg_m3 * d32_m));
+        Check{"absorption of a pigment, over its grains' shadow", "Hatch & Choate 1929"}.at_most(
+            1, *std::max_element(p.K_m2_kg.begin(), p.K_m2_kg.end()) / (3 / (p.density_kg_m3 * d32_m)));
     }
 }
 
@@ -68,8 +71,7 @@ TEST_CASE("paper columns agree with each other", "[published][materials]") {
     }
     CHECK(table("papers.csv").rows() == presets().papers.size());
     const double caliper_mm = presets().paper("cold-pressed-300")->caliper_m * 1e3;
-    CHECK(caliper_mm > 0.48);
-    CHECK(caliper_mm < 0.65);
+    Check{"thickness of a sheet of 300 g/m²", "range by ISO 534, from memory", "mm"}.between(0.48, 0.65, caliper_mm);
 }
 
 // Cobb (ISO 535): g/m² in 60 s; by Philip (1957) uptake is S √t.
@@ -80,8 +82,9 @@ TEST_CASE("philip 1957: sorptivity and diffusivity are what 60 s of water make t
         INFO(papers.text(r, "id"));
         const double front = value("cobb60_front_g_m2") * 1e-3 / 998.2 / sqrt_60;
         const double back = value("cobb60_back_g_m2") * 1e-3 / 998.2 / sqrt_60;
-        CHECK(value("sorptivity_front_m_s05") == Approx(front).epsilon(0.002)); // three digits
-        CHECK(value("sorptivity_back_m_s05") == Approx(back).epsilon(0.002));
+        const Check sorptivity{"sorptivity of the papers, from their Cobb value", "ISO 535, Philip 1957", "µm/√s"};
+        sorptivity.relative(1e6 * front, 1e6 * value("sorptivity_front_m_s05"), 0.002); // three digits
+        sorptivity.relative(1e6 * back, 1e6 * value("sorptivity_back_m_s05"), 0.002);
         const double through = 0.7853981633974483 * std::pow(front / value("porosity"), 2);
         CHECK(value("through_diffusivity_m2_s") == Approx(through).epsilon(0.03)); // two digits
         // Sized painting sheets 30 to 150 g/m², unsized above 200 (from memory).
@@ -98,8 +101,9 @@ TEST_CASE("urquhart & williams 1924: paper holds the moisture that cotton does",
             return p.gab_m0 * p.gab_C * x / ((1 - x) * (1 - x + p.gab_C * x));
         };
         INFO(p.id);
-        CHECK(moisture(0.50) == Approx(0.060).margin(0.006));
-        CHECK(moisture(0.65) == Approx(0.080).margin(0.008));
+        const std::string cotton = "Urquhart & Williams 1924, cotton, from memory";
+        Check{"moisture of the papers at 50 % humidity", cotton, "%"}.near(6.0, 100 * moisture(0.50), 0.6);
+        Check{"moisture of the papers at 65 % humidity", cotton, "%"}.near(8.0, 100 * moisture(0.65), 0.8);
     }
 }
 

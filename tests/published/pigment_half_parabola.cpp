@@ -1,10 +1,12 @@
 // Film on an incline, Nusselt (1916): u(z) = 3 u_mean (z/h - z²/2h²); its halves carry 5/16 and 11/16 of the flux.
 #include "support/pigment_scene.h"
+#include "support/published.h"
 
 #include <catch2/catch.hpp>
 
 using namespace tidemark;
 using namespace tidemark::pigment_scene;
+using published::Check;
 
 namespace {
 double centre(const sheet::SheetState& s, const grid::Field<float>& m) {
@@ -42,6 +44,8 @@ TEST_CASE("nusselt 1916: the lower half runs at 0.625, the upper at 1.375 of the
         pigment::advect(s, w, dt_s); // the ends are fed and drained: film stays even
     const double path_m = mean_m_s * steps * dt_s;
     // Exact in a linear scheme; the limiter sees the two flanks differently by a fraction of a cell in 73.
-    CHECK((centre(s, p.afloat_lower) - low0) / path_m == Approx(0.625).epsilon(0.005));
-    CHECK((centre(s, p.afloat_upper) - up0) / path_m == Approx(1.375).epsilon(0.005));
+    Check{"path of pigment in the lower half of a film, over the mean", "Nusselt 1916"}.relative(
+        0.625, (centre(s, p.afloat_lower) - low0) / path_m, 0.005);
+    Check{"path of pigment in the upper half of a film, over the mean", "Nusselt 1916"}.relative(
+        1.375, (centre(s, p.afloat_upper) - up0) / path_m, 0.005);
 }

@@ -1,9 +1,11 @@
 // How much water an edge can hold.
 //   puddle:   the largest depth is 2 l_c sin(θ/2), l_c = √(γ/ρg); de Gennes, Brochard-Wyart & Quéré (2004), ch. 2
 //   on a tilt a bead stays while ρ g A sin α < γ (cos θr - cos θa), A its section; Furmidge (1962) J. Colloid Sci. 17
+#include "support/published.h"
 #include "support/water_scenes.h"
 
 using namespace scenes;
+using published::Check;
 
 namespace {
 
@@ -36,10 +38,13 @@ void lay_pool(Scene& s, double depth_m) {
 
 TEST_CASE("de gennes et al. 2004: capillary length and largest puddle of clear water", "[published][water]") {
     auto p = with_edges();
-    CHECK(p.capillary_length_m() == Approx(2.726e-3).epsilon(2e-3)); // 72.74 mN/m, 998.2 kg/m³
+    // 72.74 mN/m, 998.2 kg/m³
+    Check{"capillary length of clear water", "de Gennes et al. 2004", "mm"}.relative(
+        2.726, 1e3 * p.capillary_length_m(), 2e-3);
     for (const auto& [degrees, mm] : {std::pair{10, 0.475}, {20, 0.947}, {30, 1.411}, {40, 1.865}, {60, 2.726}}) {
         p.theta_advancing_rad = grid::rad_from_deg(degrees);
-        CHECK(puddle_m(p) == Approx(mm * 1e-3).epsilon(2e-3));
+        Check{"largest depth of a puddle at 10 to 60 degrees", "de Gennes et al. 2004", "mm"}.relative(
+            mm, 1e3 * puddle_m(p), 2e-3);
         for (double share : {0.999, 1.001}) { // the threshold itself
             Scene s(0.04, 0.04, 1e-3, p);
             lay_pool(s, share * puddle_m(p));
@@ -73,11 +78,11 @@ TEST_CASE("de gennes et al. 2004: a fed pool spreads at the largest depth of a p
                 at_break = s.h(middle, middle);
         }
         INFO("cells of " << cell_m << " m");
-        CHECK(at_break / puddle_m(p) > 0.95);
-        CHECK(at_break / puddle_m(p) < 1.15);
+        const Check breaks{"depth at which a fed pool breaks out, over a puddle's", "de Gennes et al. 2004"};
+        breaks.between(0.95, 1.15, at_break / puddle_m(p));
         CHECK(wet_cells(s) > 1.1 * before);
-        CHECK(s.h(middle, middle) / puddle_m(p) > 0.95);
-        CHECK(s.h(middle, middle) / puddle_m(p) < 1.15);
+        const Check spread{"depth at which a fed pool spreads on, over a puddle's", "de Gennes et al. 2004"};
+        spread.between(0.95, 1.15, s.h(middle, middle) / puddle_m(p));
     }
 }
 
@@ -102,6 +107,8 @@ TEST_CASE("furmidge 1962: a bead breaks out between 0.9 and 1.1 of the hysteresi
         for (int i = 20; i < 40; ++i)
             below += s.h(i, top + rows) > 0;
         INFO("bead of " << share << " of the limit");
-        CHECK(below == (share < 1 ? 0 : 20));
+        const std::string beads = share < 1 ? "a bead of 0.9 of the limit on a tilt: cells run over"
+                                            : "a bead of 1.1 of the limit: cells run over of 20";
+        Check{beads, "Furmidge 1962", "cells"}.near(share < 1 ? 0 : 20, below, 0.5);
     }
 }

@@ -58,13 +58,13 @@ std::string number(double value, double width) {
     if (!std::isfinite(value) || !(width > 0) || !std::isfinite(width))
         return formatted("%.*g", 6, value);
     const int decimals = std::max(0, 1 - static_cast<int>(std::floor(std::log10(width))));
-    if (decimals <= 6 && std::abs(value) < 1e7)
+    if (decimals <= 4 || (decimals <= 12 && std::abs(value) >= 1e-3 && std::abs(value) < 1e7))
         return formatted("%.*f", decimals, value == 0 ? 0.0 : value);
     const int first = value == 0 ? -decimals : static_cast<int>(std::floor(std::log10(std::abs(value))));
     return formatted("%.*e", std::clamp(first + decimals, 0, 15), value);
 }
 
-std::string plain(double value) { return formatted("%.*g", 6, value); }
+std::string plain(double value, int digits = 6) { return formatted("%.*g", digits, value); }
 
 std::string with_unit(const std::string& text, const std::string& unit) {
     return unit.empty() ? text : text + ' ' + unit;
@@ -79,10 +79,10 @@ std::string row(const Line& l) {
         what += " (worst of " + std::to_string(l.cases.size()) + ")";
     switch (l.kind) {
     case Kind::near:
-        expected = number(c.expected, c.tolerance), tolerance = "± " + plain(c.tolerance);
+        expected = number(c.expected, c.tolerance), tolerance = "± " + plain(c.tolerance, 3);
         break;
     case Kind::relative:
-        expected = number(c.expected, c.tolerance), tolerance = "± " + plain(100 * l.share) + " %";
+        expected = number(c.expected, c.tolerance), tolerance = "± " + plain(100 * l.share, 3) + " %";
         break;
     case Kind::at_least:
         expected = "≥ " + plain(c.expected), tolerance = "bound";
