@@ -14,10 +14,12 @@ using sheet::Surface;
 
 constexpr float open_way = 1.0f;     // metres: no limit
 constexpr float film_present_m = 1e-6f;
+constexpr double fibre_roughness = 1.29, fibre_tops = 0.3; // of the felt (contact_line.h)
 
 /// What the rule needs of the paper, computed once.
 struct Rule {
     double bound_kg_m2, room_kg_m2; ///< water bound by the fibres; room for free water above it
+    double creep_from; ///< saturation_creep()
     double capillary_length_m, theta_a, cos_theta_r, weight; ///< weight: ρ g sin α / γ, 1/m²
     int reach;                      ///< cells from the edge to where a puddle has its full depth
     int step_i, step_j;             ///< one cell uphill
@@ -32,6 +34,7 @@ Rule rule_for(const SheetState& s, const FilmParams& p) {
     r.capillary_length_m = p.capillary_length_m();
     r.reach = std::max(1, static_cast<int>(std::lround(3 * r.capillary_length_m / s.geometry.cell_m)));
     r.theta_a = p.theta_advancing_rad;
+    r.creep_from = saturation_creep(r.theta_a);
     r.cos_theta_r = std::cos(p.theta_receding_rad);
     r.tilted = s.tilt_rad != 0;
     r.weight = 1000.0 * p.gravity_m_s2 * std::sin(s.tilt_rad) / p.gamma_N_m;
@@ -80,11 +83,16 @@ float way_into(const SheetState& s, const FilmParams& p, const Rule& r, int i, i
         if (puddle_beside(s, r, i, j) > 2 * r.capillary_length_m * std::sin(0.5 * theta)) return open_way;
         if (r.tilted && r.weight * section_uphill(s, r, i, j) > r.cos_theta_r - std::cos(theta)) return open_way;
     }
-    const double creep = (full - saturation_creep) / (saturation_open - saturation_creep);
+    const double creep = (full - r.creep_from) / (saturation_open - r.creep_from);
     return creep > 0 ? static_cast<float>(creep * p.held_m) : 0.0f;
 }
 
 } // namespace
+
+double saturation_creep(double theta_advancing_rad) {
+    const double wicks = std::acos((1 - fibre_tops) / (fibre_roughness - fibre_tops));
+    return saturation_open * std::max(0.0, 1 - wicks / theta_advancing_rad);
+}
 
 double free_saturation(const materials::Paper& paper, double front_kg_m2) {
     const double bound = std::min(sheet::half_equilibrium_kg_m2(paper, 1.0), 0.9 * sheet::half_capacity_kg_m2(paper));

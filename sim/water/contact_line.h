@@ -8,12 +8,14 @@
 ///                               largest depth of a puddle (de Gennes, Brochard-Wyart & Quéré 2004), or, on a tilt,
 ///                               until the bead's weight beats the hysteresis: ρ g A sin α > γ (cos θr - cos θ)
 ///                               (Furmidge 1962), A the section of film standing up the slope
-///   damp paper                  θ falls with the free water in the fibres, θ = θa (1 - s/s_open); from s_creep the felt
-///                               wicks a film as deep as its valleys, rising to the held depth at s_open
+///   damp paper                  θ falls with the free water in the fibres, θ = θa (1 - s/s_open); below θc the felt wicks
+///                               a film as deep as its valleys, rising to the held depth at s_open: cos θc = (1 - φ)/(r - φ)
+///                               (Bico, Thiele & Quéré 2002, Colloids Surf. A 206, 41-46), for half-buried fibres over half
+///                               of the surface, r = 1.29, of which φ = 0.3 is tops (from memory): 45°
 ///   fibres nearly full          open
 ///
-/// s: share of the front half's room for free water that is taken. s_open 0.85 and s_creep 0.5 are orientation values
-/// from one-dimensional experiments of ours; no measurement of sized paper was found.
+/// s: share of the front half's room for free water that is taken. s_open 0.85 is an orientation value from
+/// one-dimensional experiments of ours; no measurement of sized paper was found.
 /// A wetted cell that has lost its film is judged by its fibres again.
 #pragma once
 #include "sheet/sheet_state.h"
@@ -21,7 +23,9 @@
 
 namespace tidemark::water {
 
-constexpr double saturation_open = 0.85, saturation_creep = 0.5;
+constexpr double saturation_open = 0.85;
+/// Saturation from which the felt wicks: where θ has fallen to θc. 0 on paper that is not sized.
+double saturation_creep(double theta_advancing_rad);
 
 /// Share of the front half's room for free water that is taken, 0 ... 1.
 double free_saturation(const materials::Paper&, double front_kg_m2);
