@@ -1,56 +1,131 @@
+// The first thing a painter learns of wet paper: the longer it has stood, the firmer an edge laid into it. By stage and
+// by order, not by number (common practice); widths are 10-90 % of the change in L* of the dried sheet.
 #include <catch2/catch.hpp>
-#include <cstdio>
-#include <cstdlib>
+
+#include "judge/edges.h"
 #include "judge/transition.h"
 #include "support/contact_sheet.h"
 #include "support/rehearsal_scene.h"
+
+#include <fmt/core.h>
+#include <map>
+
 using namespace tidemark;
+using plan::Stage;
+
 namespace {
-struct Mixing { const char* name; double percent, film_m; };
-plan::Plan wetted(double percent, double water) {
-    plan::Plan p = scene::small_sheet({{"PB15:3", percent}});
-    p.width_m = 0.080, p.height_m = 0.020;
-    scene::add_step(p, "wet", 0, plan::Wet{.water_kg_m2 = water});
+
+/// A mix and how a brush brings it: thin from a full brush, thick from one that was wiped.
+struct Laid {
+    const char* name;
+    double percent, film_m, drop_m3;
+};
+constexpr Laid thin{"thin", 0.3, 120e-6, 30e-9}, thick{"thick", 3, 40e-6, 10e-9};
+
+plan::Plan wetted(const Laid& laid, double width_m, double height_m) {
+    plan::Plan p = scene::small_sheet({{"PB15:3", laid.percent}});
+    p.width_m = width_m, p.height_m = height_m;
+    scene::add_step(p, "wet", 0, plan::Wet{.water_kg_m2 = 0.2});
     return p;
 }
+
+double laid_at_s(double minutes) { return 2 + 60 * minutes; }
+
+struct Edge {
+    double width_mm = 0;
+    Stage met = Stage::wet; ///< what most of the stroke met
+};
+
+Edge edge_of(const rehearsal::Rehearsal& run, double edge_mm) {
+    const auto& g = run.sheet().geometry;
+    const double cell_mm = g.cell_m * 1e3;
+    const auto l = scene::lightness_across(run.sheet());
+    const int from = static_cast<int>((edge_mm - 12) / cell_mm), to = static_cast<int>((edge_mm + 40) / cell_mm);
+    judge::Profile profile{(from + 0.5) * cell_mm - edge_mm, cell_mm, {}};
+    for (int i = from; i < to; ++i) profile.lstar.push_back(static_cast<float>(l[i]));
+    const sheet::ActRecord& stroke = run.record().acts.at(1);
+    std::map<int, int> cells;
+    for (int j = 0; j < g.ny; ++j)
+        for (int i = 0; i < g.nx; ++i)
+            if (stroke.touched(i, j)) ++cells[stroke.met(i, j)];
+    const auto most = std::max_element(cells.begin(), cells.end(), [](auto& a, auto& b) { return a.second < b.second; });
+    return {judge::measure_transition(profile).width_mm, static_cast<Stage>(most->first)};
 }
-TEST_CASE("zz wait", "[behaviour][rehearsal]") {
-    const double water = std::getenv("WATER") ? atof(std::getenv("WATER")) : 0.2;
-    for (const Mixing& m : {Mixing{"thin", 0.3, 120e-6}, Mixing{"thick", 3, 40e-6}})
-    for (double cell_m : {1e-3, 0.5e-3}) {
-        scene::ContactSheet sheet(std::string("edge-by-waiting-") + m.name + (cell_m < 0.7e-3 ? "-05" : "-1"), 4);
-        for (double wait : {12.0, 14.0, 16.0, 17.0, 18.0, 20.0, 22.0, 24.0, 28.0, 32.0,64.0,100.0}) {
-            plan::Plan p = wetted(m.percent, water);
-            const int band = scene::add_band(p, "stroke", 0.015, 0.035);
-            scene::add_step(p, "stroke", 2 + 60 * wait, plan::Wash{.area = band, .mix = 1, .film_m = m.film_m, .pace_m2_s = 10e-4});
-            const auto run = scene::played(p, cell_m);
-            const auto l = scene::lightness_across(run.sheet());
-            judge::Profile f{-15, cell_m * 1e3, {}};
-            for (int i = int(0.020/cell_m); i < int(l.size()) - int(3e-3/cell_m); ++i) f.lstar.push_back(float(l[i]));
-            f.from_mm = (0.020 + 0.5*cell_m - 0.035)*1e3;
-            const auto t = judge::measure_transition(f);
-            const auto& met = run.record().acts[1].met; const auto& touched = run.record().acts[1].touched;
-            int c[4] = {}; for (int j=0;j<run.sheet().geometry.ny;++j) for(int i=0;i<run.sheet().geometry.nx;++i) if (touched(i,j)) ++c[met(i,j)];
-            int best = 0; for (int k=1;k<4;++k) if (c[k]>c[best]) best=k;
-            char a[99]; snprintf(a, 99, "%s %g min %s %.1f mm", m.name, wait, plan::word(plan::Stage(best)), t.width_mm);
-            printf("%s cell %g at %.1f in %.1f out %.1f\n", a, cell_m, t.at_mm, t.inside_L, t.outside_L);
-            sheet.add(run.sheet(), {a});
+
+const char* word_for(double width_mm) {
+    const judge::EdgeRules rules;
+    return plan::word(width_mm < rules.firm_from_mm    ? plan::EdgeWord::hard
+                      : width_mm < rules.soft_from_mm  ? plan::EdgeWord::firm
+                      : width_mm < rules.lost_above_mm ? plan::EdgeWord::soft
+                                                       : plan::EdgeWord::lost);
+}
+
+/// Diameter, mm, of what a drop has coloured two minutes after it fell, less the drop's own.
+double spread_mm(const Laid& laid, double minutes, double cell_m) {
+    plan::Plan p = wetted(laid, 0.052, 0.052);
+    const int spot = scene::add_band(p, "spot", 0.025, 0.027, 0.025);
+    const double radius_m = 4e-3, fell_s = laid_at_s(minutes);
+    scene::add_step(p, "drop", fell_s,
+                    plan::Charge{.area = spot, .mix = 1, .count = 1, .drop_m3 = laid.drop_m3, .drop_radius_m = radius_m});
+    const auto run = scene::played(p, cell_m, fell_s + 120);
+    const auto look = sheet::look(run.sheet(), sheet::LookAs::dried);
+    long coloured = 0;
+    for (int j = 0; j < run.sheet().geometry.ny; ++j)
+        for (int i = 0; i < run.sheet().geometry.nx; ++i) coloured += look.lstar(i, j) < 92; // paper: 94.6
+    return 2e3 * (std::sqrt(static_cast<double>(coloured) / M_PI) * cell_m - radius_m);
+}
+
+} // namespace
+
+TEST_CASE("an edge narrows from soft to hard as the paper it is laid on dries", "[behaviour][rehearsal]") {
+    const double waits[] = {0, 1, 2, 4, 8, 16, 24, 32, 64}; // minutes; 24: the sheen has gone, the paper is still cool
+    const double end_mm = 35;
+    std::string table = "edge by waiting time, mm (10-90 %)\n";
+    for (const double cell_m : {1e-3, 0.5e-3}) {
+        std::map<std::string, std::map<double, Edge>> edges;
+        for (const Laid& laid : {thin, thick}) {
+            scene::ContactSheet sheet(fmt::format("edge-by-waiting-{}-{:.2g}mm", laid.name, cell_m * 1e3), 3, 8);
+            table += fmt::format("{:5} cells of {:.1f} mm:", laid.name, cell_m * 1e3);
+            for (const double wait : waits) {
+                plan::Plan p = wetted(laid, 0.080, 0.020);
+                const int band = scene::add_band(p, "stroke", 0.015, end_mm * 1e-3);
+                scene::add_step(p, "stroke", laid_at_s(wait),
+                                plan::Wash{.area = band, .mix = 1, .film_m = laid.film_m, .pace_m2_s = 10e-4});
+                const auto run = scene::played(p, cell_m);
+                const Edge e = edges[laid.name][wait] = edge_of(run, end_mm);
+                table += fmt::format("  {:g} min {} {:.1f}", wait, plan::word(e.met), e.width_mm);
+                sheet.add(run.sheet(), {fmt::format("{} mix, after {:g} min", laid.name, wait),
+                                        fmt::format("{} paper: {}, {:.1f} mm", plan::word(e.met), word_for(e.width_mm),
+                                                    e.width_mm)});
+            }
+            table += "\n";
+            sheet.write();
         }
-        sheet.write();
+        INFO(table);
+        for (auto& [name, e] : edges) {
+            INFO(name << " mix, cells of " << cell_m * 1e3 << " mm");
+            CHECK((e[0].met == Stage::wet && e[16].met == Stage::moist && e[24].met == Stage::damp));
+            for (const double wait : {0, 1, 2, 4, 8, 16}) CHECK(e[wait].width_mm > 3); // soft or lost while there is a sheen
+            CHECK(e[8].width_mm < 2.5 * e[0].width_mm); // a full film: near level
+            CHECK(e[8].width_mm > e[16].width_mm);
+            CHECK(e[16].width_mm > 2 * e[24].width_mm);
+            CHECK(e[24].width_mm < 3);
+            CHECK(e[24].width_mm > 1.5 * e[64].width_mm); // firm, while it is cool
+            CHECK(e[32].width_mm <= e[24].width_mm + 0.1);
+            CHECK(e[64].width_mm < 1); // hard
+        }
+        for (const double wait : {0, 1, 2, 4, 8}) // what is wetter runs further
+            CHECK(edges["thin"][wait].width_mm > 1.5 * edges["thick"][wait].width_mm);
     }
+    fmt::print("{}", table);
 }
-#include "water/contact_line.h"
-TEST_CASE("zz sat", "[behaviour][rehearsal]") {
-    for (bool both : {false, true}) {
-    plan::Plan p = wetted(0.3, 0.2);
-    if (both) std::get<plan::Wet>(p.steps[0].act).side = plan::Side::both, std::get<plan::Wet>(p.steps[0].act).water_kg_m2 = 0.4;
-    rehearsal::Rehearsal r(p, {.cell_m = 1e-3, .until_s = 7200});
-    double next = 0;
-    while (r.step()) if (r.sheet().time_s >= next) {
-        const auto& s = r.sheet(); double f=0,b=0,h=0,sat=0; int n=0,open=0,creep=0,wet=0; for (int j=2;j<s.geometry.ny-2;++j) for (int i=2;i<s.geometry.nx-2;++i) { double q=water::free_saturation(s.paper, s.front_kg_m2(i,j)); f+=s.front_kg_m2(i,j); b+=s.back_kg_m2(i,j); h+=s.film_m(i,j); sat+=q; ++n; open += q>0.85; creep += q>0.5; wet += s.film_m(i,j)>1e-6; }
-        printf("both %d %5.1f min film %.1f um front %.3f back %.3f sat %.2f open %.2f creep %.2f filmshare %.2f\n", both, s.time_s/60, h/n*1e6, f/n, b/n, sat/n, double(open)/n, double(creep)/n, double(wet)/n);
-        next += s.time_s < 1500 ? 120 : 600;
-    }
-    printf("capacity half %.3f bound %.3f\n", sheet::half_capacity_kg_m2(p.paper), sheet::half_equilibrium_kg_m2(p.paper,1));
+
+TEST_CASE("a drop spreads a centimetre on wet paper, not at all on paper that has lost its water", "[behaviour][rehearsal]") {
+    for (const double cell_m : {1e-3, 0.5e-3}) {
+        const double wet = spread_mm(thin, 4, cell_m), late = spread_mm(thin, 64, cell_m), stiff = spread_mm(thick, 4, cell_m);
+        INFO("cells of " << cell_m * 1e3 << " mm: on wet paper " << wet << " mm, thick " << stiff << ", late " << late);
+        CHECK(wet > 10);
+        CHECK(stiff < 0.8 * wet);
+        CHECK(late < 1);
     }
 }
