@@ -90,8 +90,30 @@ TEST_CASE("in still air a plate keeps a finite layer, a draught thins it", "[pub
         CHECK(e.layer_m < before);
         before = e.layer_m;
     }
+    // As good as no buoyancy either: a hand's breadth of air that is nearly as moist as the surface.
+    const auto still = plate_evaporation(room(20, 99.999, 0), 0.01, even);
+    Check{"Sherwood number of a small plate in quite still air", "Weber 1873, disc"}.relative(
+        8 / 3.14159266, still.transfer_m_s * 0.01 / air::vapour_diffusivity_m2_s(293.15), 0.01);
     const auto e = plate_evaporation(room(20, 50, 0.15), 0.3);
-    CHECK(e.layer_m == Approx(air::vapour_diffusivity_m2_s(0.5 * (293.15 + e.surface_K)) / e.transfer_m_s));
+    Check{"thickness of the still layer that lets as much through", "Whitman 1923, film theory", "mm"}.relative(
+        1e3 * air::vapour_diffusivity_m2_s(0.5 * (293.15 + e.surface_K)) / e.transfer_m_s, 1e3 * e.layer_m, 1e-6);
+}
+
+// What the sun brings and the surface takes up leaves as vapour, as heat and as radiation; heat and vapour leave
+// alike, h = k ρ c (Sc/Pr)^2/3 (Chilton & Colburn 1934). Share of the sun 0.28 and emissivity 0.92 are from memory.
+TEST_CASE("in the sun the heat balance of a wet sheet closes", "[published][air]") {
+    auto r = room(24, 45, 2);
+    r.sun_W_m2 = 700;
+    PlateSurface surface;
+    surface.still_air = false;
+    const auto e = plate_evaporation(r, 0.3, surface);
+    const double mean_K = 0.5 * (r.temperature_K + e.surface_K), warmer_K = e.surface_K - r.temperature_K;
+    const auto a = air::air_properties(mean_K);
+    const double h = e.transfer_m_s * a.density_kg_m3 * 1006 * std::pow(a.schmidt / a.prandtl, 2.0 / 3);
+    const double radiation = 4 * 0.92 * 5.670374e-8 * std::pow(mean_K, 3);
+    const double taken = e.rate_kg_m2_s * air::latent_heat_J_kg(e.surface_K) + (h + radiation) * warmer_K;
+    Check{"heat that a wet sheet gives off in a sun of 700 W/m²", "Penman 1948, heat balance", "W/m²"}.relative(
+        0.28 * 700, taken, 0.005);
 }
 
 TEST_CASE("every preset room evaporates a plausible 30 to 350 g/m²h", "[published][air]") {
