@@ -67,8 +67,8 @@ TEST_CASE("a new pass keeps every mass, and staining loosens less", "[law][pigme
     CHECK(at(s, 0, 5, 6) == Approx(before[0]).epsilon(1e-6));
     CHECK(at(s, 1, 5, 6) == Approx(before[1]).epsilon(1e-6));
     // At the usual gum half of 1 - staining, of what was bound.
-    CHECK(s.pigments[0].loose(5, 6) == Approx(0.45e-3).epsilon(1e-4));
-    CHECK(s.pigments[1].loose(5, 6) == Approx(0.05e-3).epsilon(1e-4));
+    CHECK(s.pigments[0].afloat_lower(5, 6) == Approx(0.45e-3).epsilon(1e-4));
+    CHECK(s.pigments[1].afloat_lower(5, 6) == Approx(0.05e-3).epsilon(1e-4));
     CHECK(s.pigments[0].bound(5, 6) == 0);
     CHECK(s.pigments[0].inside(5, 6) == 0);
     CHECK(s.pass_count(5, 6) == 1);
@@ -76,7 +76,7 @@ TEST_CASE("a new pass keeps every mass, and staining loosens less", "[law][pigme
     CHECK(s.pigments[0].bound(5, 7) == 1e-3f);
     pigment::begin_pass(s, 5, 6); // nothing bound any more: nothing to close
     CHECK(s.pass_count(5, 6) == 1);
-    CHECK(s.pigments[0].loose(5, 6) == Approx(0.45e-3).epsilon(1e-4));
+    CHECK(s.pigments[0].afloat_lower(5, 6) == Approx(0.45e-3).epsilon(1e-4));
 }
 
 TEST_CASE("gum holds: the more of it, the less comes loose; no share leaves 0 to 1", "[law][pigment]") {
