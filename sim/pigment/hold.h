@@ -2,7 +2,12 @@
 ///
 ///   uptake   water drawn into the sheet brings what floats in the lower half of the film: what is coarser than the
 ///            pores stays on the felt (loose), the rest goes in (inside); the upper half refills the lower one
-///   capture  grains that jitter to a fibre stick: lower half -> bound at v_b × affinity (grain.h)
+///   capture  grains that jitter to a fibre stick, and the film beside it gets thinner of them, lower half -> bound:
+///                bound = affinity c m,   dm/dt = 2D/(πm) (1 - m w/D)²,   m at most h/2π,  c that of the lower half
+///            m is the depth that has been stripped: in still water 2 √(D t/π), diffusion to a wall that keeps what it
+///            touches (Crank 1975); h/2π once the whole half is in its reach. Uptake, at w, draws fresh water against
+///            the wall, and what comes with it is counted there: as w = S/2√t falls, m = √(D t)/(√π/2 + S/2√D), within
+///            18 % of the closed form for every S. Time is read off what is bound already, as in fibre/uptake.h
 ///   no film  what is afloat is set down (loose) where the film is thinner than 0.3 µm; gum likewise (bound)
 ///
 /// Pores of the felt: log-normal about 0.55 µm, so that two thirds lie between 0.3 and 1 µm (from memory, sized
