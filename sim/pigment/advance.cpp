@@ -57,7 +57,8 @@ void in_film(sheet::SheetState& s, const PigmentWorkspace& w, const Step& step, 
         const PigmentRow row{p.afloat_lower.row(j) + b, p.afloat_upper.row(j) + b, p.loose.row(j) + b,
                              p.bound.row(j) + b, p.inside.row(j) + b};
         const bool stirs = lifts(w.motion[k], most_shear_Pa);
-        if (any(n, row.lower) || any(n, row.upper) || (stirs && any(n, row.loose)))
+        if (any(n, row.lower) || any(n, row.upper) || (stirs && any(n, row.loose)) ||
+            any(n, row.bound) || any(n, row.inside))
             pigment_row(n, film, w.motion[k], step.dt_s, stirs, row);
     }
     gum_row(n, film, static_cast<float>(gum_diffusivity_m2_s), step.dt_s, gum_l, gum_u, s.gum_bound_kg_m2.row(j) + b);

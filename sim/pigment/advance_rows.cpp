@@ -87,6 +87,7 @@ template <bool stirs>
     const float fall = g.settle_m_s * dt_s, jitter = 2 * g.diffusivity_m2_s * dt_s;
     const float affinity = g.affinity, spread = g.diffusivity_m2_s * dt_s;
     const float lift = stir_rate_1_s * dt_s, per_threshold = 1 / g.stir_Pa, finer = g.inside_share;
+    const float soaks = g.soak_1_s * dt_s / (1 + g.soak_1_s * dt_s);
 #pragma omp simd
     for (int i = 0; i < n; ++i) {
         float l = lower[i], u = upper[i], o = loose[i], b = bound[i], in = inside[i];
@@ -99,6 +100,9 @@ template <bool stirs>
             const float stirred = lift * larger(0.0f, shear_Pa[i] * per_threshold - 1);
             pass_on(o, l, o * (stirred / (1 + stirred)));
         }
+        const float soaked = soaks * (1.0f - gone[i]);
+        pass_on(in, l, in * soaked);
+        pass_on(b, l, b * soaked);
         const float ks = fall * slowing[i] * per_half[i];
         const float kb = caught(l, b, per_half[i], affinity, spread * thinning[i], lower_drawn[i]);
         pass_on(u, l, u * (ks / (1 + ks)));

@@ -86,7 +86,7 @@ void begin_pass(sheet::SheetState& s, int i, int j) {
     for (std::size_t k = 0; k < s.pigments.size(); ++k) {
         auto& p = s.pigments[k];
         const double share = loosened_share(p.pigment.staining, gum);
-        pass_on(p.bound(i, j), p.loose(i, j), static_cast<float>(share) * p.bound(i, j));
+        pass_on(p.bound(i, j), p.afloat_lower(i, j), static_cast<float>(share) * p.bound(i, j));
         pass.bound[k](i, j) += p.bound(i, j) + p.inside(i, j);
         p.bound(i, j) = p.inside(i, j) = 0;
     }

@@ -2,7 +2,7 @@
 ///
 ///   dried      a dry cell's loose pigment becomes bound; what went inside the pores stays apart as `inside`, and is
 ///              as fast as what is bound
-///   new pass   when a wet brush lands on a dry cell that holds pigment, a share of what is bound comes loose again,
+///   new pass   when a wet brush lands on a dry cell that holds pigment, a share of what is bound goes into its water,
 ///                  (1 - staining) / (1 + r / 0.6),   r = gum / pigment of the cell
 ///              and the rest, with all that is inside, becomes the top one of the earlier passes
 ///

@@ -47,6 +47,7 @@ GrainMotion grain_motion(const materials::Pigment& p, double temperature_K) {
     m.inside_share = static_cast<float>(inside_share(p));
     m.stir_Pa = static_cast<float>(stir_threshold_Pa(p, temperature_K));
     m.per_density = static_cast<float>(1 / p.density_kg_m3);
+    m.soak_1_s = static_cast<float>((1 - affinity(p)) / soak_time_s);
     return m;
 }
 

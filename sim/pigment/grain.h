@@ -45,6 +45,7 @@ struct GrainMotion {
     float inside_share = 0;     ///< of what is drawn in with water: finer than the pores
     float stir_Pa = 1;          ///< shear that starts to lift it (stir.h)
     float per_density = 0;      ///< m³/kg
+    float soak_1_s = 0;         ///< (1 - affinity)/soak_time_s (hold.h)
 };
 GrainMotion grain_motion(const materials::Pigment&, double temperature_K);
 

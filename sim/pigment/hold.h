@@ -8,6 +8,10 @@
 ///            touches (Crank 1975); h/2π once the whole half is in its reach. Uptake, at w, draws fresh water against
 ///            the wall, and what comes with it is counted there: as w = S/2√t falls, m = √(D t)/(√π/2 + S/2√D), within
 ///            18 % of the closed form for every S. Time is read off what is bound already, as in fibre/uptake.h
+///   soaking  under film, what is bound or inside comes back into the lower half at (1 - affinity)/150 s: the time in
+///            which a fine grain jitters out of a pore 20 µm deep, d²/D, and gum dissolves (order of magnitude, from
+///            memory). What was drawn in goes on being drawn in, so little comes of it in a wash that dries; under water
+///            that has run into one it is part of what a bloom carries off
 ///   no film  what is afloat is set down (loose) where the film is thinner than 0.3 µm; gum likewise (bound)
 ///
 /// Pores of the felt: log-normal about 0.55 µm, so that two thirds lie between 0.3 and 1 µm (from memory, sized
@@ -20,6 +24,7 @@
 namespace tidemark::pigment {
 
 constexpr double pore_m = 0.55e-6, pore_gsd = 1.8; ///< from memory
+constexpr double soak_time_s = 150;                ///< from memory
 constexpr float no_film_m = 0.3e-6f;
 
 double inside_share(const materials::Pigment&); ///< 0 ... 1

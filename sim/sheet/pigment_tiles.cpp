@@ -1,4 +1,4 @@
-// Which tiles hold pigment that is not bound yet.
+// Which tiles hold pigment that water may move: all that is not in an earlier pass.
 #include "grid/rows.h"
 #include "sheet/sheet_state.h"
 
@@ -10,7 +10,7 @@ namespace {
 constexpr int size = grid::TileSet::size;
 
 bool any_in_tile(const PigmentState& p, int ti, int tj) {
-    for (const Field<float>* f : {&p.afloat_lower, &p.afloat_upper, &p.loose})
+    for (const Field<float>* f : {&p.afloat_lower, &p.afloat_upper, &p.loose, &p.bound, &p.inside})
         for (int j = tj * size; j < std::min((tj + 1) * size, f->ny()); ++j) {
             const float* row = f->row(j);
             if (std::any_of(row + ti * size, row + std::min((ti + 1) * size, f->nx()), [](float m) { return m != 0; }))

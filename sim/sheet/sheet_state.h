@@ -36,9 +36,9 @@ struct PigmentState {
     Field<float> loose;         ///< settled on the felt, liftable
     Field<float> bound;         ///< held by binder and fibre
     Field<float> inside;        ///< carried into the pores with the water that was drawn in
-    /// Outside these tiles nothing of it is afloat or loose: loops pass them by. Without tiles it may be anywhere.
+    /// Outside these tiles there is nothing of it but in earlier passes: loops pass them by. Without tiles it may be anywhere.
     grid::TileSet tiles;
-    /// Whether any of it may be afloat or loose in columns [begin, end) of row j.
+    /// Whether any of it may be in columns [begin, end) of row j, earlier passes apart.
     bool may_be_in(int j, int begin, int end) const {
         if (tiles.tiles_x() == 0) return true;
         for (int t = begin / grid::TileSet::size; t * grid::TileSet::size < end; ++t)

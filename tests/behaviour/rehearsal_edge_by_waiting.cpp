@@ -63,7 +63,7 @@ const char* word_for(double width_mm) {
 /// Diameter, mm, of what a drop has coloured two minutes after it fell, less the drop's own.
 double spread_mm(const Laid& laid, double minutes, double cell_m) {
     plan::Plan p = wetted(laid, 0.052, 0.052);
-    const int spot = scene::add_band(p, "spot", 0.025, 0.027, 0.025);
+    const int spot = scene::add_band(p, "spot", 0.020, 0.032, 0.020);
     const double radius_m = 4e-3, fell_s = laid_at_s(minutes);
     scene::add_step(p, "drop", fell_s,
                     plan::Charge{.area = spot, .mix = 1, .count = 1, .drop_m3 = laid.drop_m3, .drop_radius_m = radius_m});

@@ -142,23 +142,22 @@ bool fits_a_row(const std::string& text) {
     });
 }
 
-void record(
-    const published::Check& check, Kind kind, const Case& c, double share, const std::source_location& where) {
+void record(const published::Check& check, Kind kind, const Case& c, double share, const published::Where& where) {
     REQUIRE((fits_a_row(check.what) && fits_a_row(check.source) && fits_a_row(check.unit)));
     auto same = std::find_if(lines().begin(), lines().end(),
                              [&](const Line& l) { return l.what == check.what && l.source == check.source; });
     if (same == lines().end()) {
-        const std::string file = fs::path(where.file_name()).filename().string();
-        same = lines().insert(same, Line{kind, file, check.what, check.source, check.unit, where.line(), share, {}});
+        const std::string file = fs::path(where.file).filename().string();
+        same = lines().insert(same, Line{kind, file, check.what, check.source, check.unit, where.line, share, {}});
     }
     REQUIRE(same->kind == kind);
     REQUIRE(same->share == share); // one line has one tolerance in percent
     same->cases.push_back(c);
 }
 
-std::string told(const published::Check& check, const std::source_location& where) {
-    return check.what + " (" + check.source + "), " + fs::path(where.file_name()).filename().string() + ':' +
-           std::to_string(where.line());
+std::string told(const published::Check& check, const published::Where& where) {
+    return check.what + " (" + check.source + "), " + fs::path(where.file).filename().string() + ':' +
+           std::to_string(where.line);
 }
 
 } // namespace

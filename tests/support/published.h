@@ -7,21 +7,26 @@
 /// Everything is in `unit`, given in the reader's own units (mm, °C). The lines of a test are one file below
 /// TIDEMARK_BUILD_DIR/published, written when the test ends and removed when it begins again.
 #pragma once
-#include <source_location>
 #include <string>
 
 namespace published {
 
+/// Where a check stands. Not std::source_location: clang 14 does not have it.
+struct Where {
+    const char* file;
+    unsigned line;
+    static Where here(const char* file = __builtin_FILE(), unsigned line = __builtin_LINE()) { return {file, line}; }
+};
+
 struct Check {
     std::string what, source, unit = {}; ///< none may hold ; | [ ] or a control character
 
-    using Where = std::source_location;
-    void near(double expected, double got, double tolerance, Where = Where::current()) const;
+    void near(double expected, double got, double tolerance, Where = Where::here()) const;
     /// `share` of the expected value: 0.02 is 2 %.
-    void relative(double expected, double got, double share, Where = Where::current()) const;
-    void at_least(double bound, double got, Where = Where::current()) const;
-    void at_most(double bound, double got, Where = Where::current()) const;
-    void between(double low, double high, double got, Where = Where::current()) const;
+    void relative(double expected, double got, double share, Where = Where::here()) const;
+    void at_least(double bound, double got, Where = Where::here()) const;
+    void at_most(double bound, double got, Where = Where::here()) const;
+    void between(double low, double high, double got, Where = Where::here()) const;
 };
 
 } // namespace published
