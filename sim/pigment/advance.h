@@ -1,7 +1,7 @@
 /// One step of everything pigment does in place: it is drawn in, sinks, is caught, stirred, set down, bound.
 ///
 /// Order within a cell: uptake's water (drawn_m) carries; the jitter evens the two halves; flow lifts; weight and
-/// capture act together, implicitly: upper m/(1 + ks), lower (m + fallen)/(1 + ks + kb), k = v dt/(h/2); where there
+/// capture act together, implicitly: upper m/(1 + ks), lower (m + fallen)/(1 + ks + kb), k = v dt/(h/2), kb by hold.h; where there
 /// is no film the rest is set down; where the cell is dry it is bound. Weight acts slower in thick gum and in a crowd
 /// (grain.h, viscosity.h). In a moist film, h is the water in the valley, and all goes on as before.
 ///

@@ -7,12 +7,14 @@
 #include "pigment/viscosity.h"
 
 #include <cmath>
+#include <numbers>
 
 // Pointers are taken out of their structs first: g++ 12 vectorises no loop over structs left in memory.
 namespace tidemark::pigment {
 namespace {
 
 constexpr float per_floc = static_cast<float>(1 / floc_solid_share);
+constexpr float per_pi = static_cast<float>(1 / std::numbers::pi);
 
 /// Towards equal halves: the difference decays at 8 D/h² (centres h/2 apart), implicit.
 inline void even_out(float& lower, float& upper, float rate_dt) {
@@ -21,6 +23,15 @@ inline void even_out(float& lower, float& upper, float rate_dt) {
     float from = down ? upper : lower, to = down ? lower : upper;
     pass_on(from, to, std::fabs(shift));
     upper = down ? from : to, lower = down ? to : from;
+}
+
+/// What fibre catches of a lower half in a step, over what stays there (hold.h). `spread`: D dt.
+inline float caught(float lower, float bound, float per_half, float affinity, float spread, float lower_drawn) {
+    const float drawn = lower_drawn / larger(per_half * (1 - lower_drawn), 1.0f); // depth; 0 without film
+    const float met = affinity * lower * per_half;
+    const float layer = smaller(bound / larger(met, 1e-18f), per_pi / larger(per_half, 1.0f));
+    const float open = larger(0.0f, 1 - layer * drawn / spread), gain = 4 * per_pi * spread * open * open;
+    return affinity * per_half * gain / (layer + std::sqrt(layer * layer + gain) + 1e-20f);
 }
 
 } // namespace
@@ -73,8 +84,10 @@ template <bool stirs>
     const float *per_half = f.per_half, *upper_drawn = f.upper_drawn, *lower_drawn = f.lower_drawn;
     const float *slowing = f.slowing, *thinning = f.thinning, *shear_Pa = f.shear_Pa, *gone = f.gone;
     float *lower = p.lower, *upper = p.upper, *loose = p.loose, *bound = p.bound, *inside = p.inside;
-    const float fall = g.settle_m_s * dt_s, stick = g.capture_m_s * dt_s, jitter = 2 * g.diffusivity_m2_s * dt_s;
-    const float lift = stir_rate_1_s * dt_s, per_threshold = 1 / g.stir_Pa, finer = g.inside_share, soaks = g.soak_1_s * dt_s / (1 + g.soak_1_s * dt_s);
+    const float fall = g.settle_m_s * dt_s, jitter = 2 * g.diffusivity_m2_s * dt_s;
+    const float affinity = g.affinity, spread = g.diffusivity_m2_s * dt_s;
+    const float lift = stir_rate_1_s * dt_s, per_threshold = 1 / g.stir_Pa, finer = g.inside_share;
+    const float soaks = g.soak_1_s * dt_s / (1 + g.soak_1_s * dt_s);
 #pragma omp simd
     for (int i = 0; i < n; ++i) {
         float l = lower[i], u = upper[i], o = loose[i], b = bound[i], in = inside[i];
@@ -90,7 +103,8 @@ template <bool stirs>
         const float soaked = soaks * (1.0f - gone[i]);
         pass_on(in, l, in * soaked);
         pass_on(b, l, b * soaked);
-        const float ks = fall * slowing[i] * per_half[i], kb = stick * per_half[i];
+        const float ks = fall * slowing[i] * per_half[i];
+        const float kb = caught(l, b, per_half[i], affinity, spread * thinning[i], lower_drawn[i]);
         pass_on(u, l, u * (ks / (1 + ks)));
         const float per = l / (1 + ks + kb);
         pass_on(l, b, kb * per);

@@ -39,14 +39,10 @@ double settling_velocity_m_s(const materials::Pigment& p, double temperature_K) 
            std::exp(-2 * sigma * sigma);
 }
 
-double capture_velocity_m_s(const materials::Pigment& p, double temperature_K) {
-    return std::sqrt(diffusivity_m2_s(floc_diameter_m(p), temperature_K) / (std::numbers::pi * capture_time_s));
-}
-
 GrainMotion grain_motion(const materials::Pigment& p, double temperature_K) {
     GrainMotion m;
     m.settle_m_s = static_cast<float>(settling_velocity_m_s(p, temperature_K));
-    m.capture_m_s = static_cast<float>(capture_velocity_m_s(p, temperature_K) * affinity(p));
+    m.affinity = static_cast<float>(affinity(p));
     m.diffusivity_m2_s = static_cast<float>(diffusivity_m2_s(floc_diameter_m(p), temperature_K));
     m.inside_share = static_cast<float>(inside_share(p));
     m.stir_Pa = static_cast<float>(stir_threshold_Pa(p, temperature_K));

@@ -1,10 +1,8 @@
-/// How a grain of pigment moves in water of its own accord: it sinks, it jitters, it is caught.
+/// How a grain of pigment moves in water of its own accord: it sinks and it jitters.
 ///
 ///   sinks     v = (ρp - ρ) g d² / 18 µ                     Stokes 1851
 ///   crowded   v (1 - φ)^4.65                               Richardson & Zaki 1954, Re < 0.2
 ///   jitters   D = kT / 3πµd                                Einstein 1905
-///   caught    v_b = sqrt(D / π t), t = 100 s               diffusion to an absorbing wall; the mean over a wash
-///                                                          that stays open 4 t (from memory; see hold.h)
 /// Flocs: in a wash grains clump to d50 (1 + 2 f) with a solid share of 0.4 (from memory), f the pigment's
 /// flocculation, so they sink 0.4 (1 + 2 f)² times as fast as the grain. φ counts the water held in them.
 ///
@@ -22,7 +20,6 @@ namespace tidemark::pigment {
 constexpr double gravity_m_s2 = 9.80665;
 constexpr double boltzmann_J_K = 1.380649e-23; ///< exact, SI 2019
 constexpr double floc_solid_share = 0.4;       ///< from memory
-constexpr double capture_time_s = 100;         ///< see above
 
 double water_density_kg_m3(double temperature_K);  ///< Kell 1975, 0 ... 60 °C
 double water_viscosity_Pa_s(double temperature_K); ///< Pátek et al. 2009 (IAPWS), 253 ... 383 K
@@ -31,7 +28,6 @@ double stokes_velocity_m_s(double density_kg_m3, double diameter_m, double tempe
 double diffusivity_m2_s(double diameter_m, double temperature_K);
 double floc_diameter_m(const materials::Pigment&);
 double settling_velocity_m_s(const materials::Pigment&, double temperature_K); ///< floc, spread as above, dilute
-double capture_velocity_m_s(const materials::Pigment&, double temperature_K);  ///< before its affinity
 
 /// (1 - φ)^4.65, φ clamped to 0 ... 1, by square roots: y^4.625 (1 + 0.025 ln y), ln y ≈ 2 (y - 1)/(y + 1).
 /// Within 2e-5 of the power.
@@ -44,7 +40,7 @@ inline float hindered(float volume_fraction) {
 /// What the sweep needs of one pigment, at one temperature.
 struct GrainMotion {
     float settle_m_s = 0;       ///< dilute, in water without gum
-    float capture_m_s = 0;      ///< v_b times the affinity
+    float affinity = 0;         ///< for fibre (hold.h)
     float diffusivity_m2_s = 0; ///< between the halves of the film
     float inside_share = 0;     ///< of what is drawn in with water: finer than the pores
     float stir_Pa = 1;          ///< shear that starts to lift it (stir.h)

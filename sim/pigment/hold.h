@@ -2,7 +2,12 @@
 ///
 ///   uptake   water drawn into the sheet brings what floats in the lower half of the film: what is coarser than the
 ///            pores stays on the felt (loose), the rest goes in (inside); the upper half refills the lower one
-///   capture  grains that jitter to a fibre stick: lower half -> bound at v_b × affinity (grain.h)
+///   capture  grains that jitter to a fibre stick, and the film beside it gets thinner of them, lower half -> bound:
+///                bound = affinity c m,   dm/dt = 2D/(πm) (1 - m w/D)²,   m at most h/2π,  c that of the lower half
+///            m is the depth that has been stripped: in still water 2 √(D t/π), diffusion to a wall that keeps what it
+///            touches (Crank 1975); h/2π once the whole half is in its reach. Uptake, at w, draws fresh water against
+///            the wall, and what comes with it is counted there: as w = S/2√t falls, m = √(D t)/(√π/2 + S/2√D), within
+///            18 % of the closed form for every S. Time is read off what is bound already, as in fibre/uptake.h
 ///   soaking  under film, what is bound or inside comes back into the lower half at (1 - affinity)/150 s: the time in
 ///            which a fine grain jitters out of a pore 20 µm deep, d²/D, and gum dissolves (order of magnitude, from
 ///            memory). What was drawn in goes on being drawn in, so little comes of it in a wash that dries; under water
