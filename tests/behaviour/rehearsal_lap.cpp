@@ -13,19 +13,19 @@ using plan::Stage;
 
 namespace {
 
-constexpr double inner_mm = 20, outer_mm = 34, half_mm = 40;
+constexpr double inner_mm = 20, outer_mm = 34, half_mm = 38;
 
 /// Across the seam at (x, y) from the ring's centre: y > 0 was painted first, y < 0 last.
 bool at_seam(double x_mm, double y_mm, double from_mm, double to_mm) {
     const double r = std::hypot(x_mm, y_mm);
-    return x_mm > 0 && r > inner_mm + 3 && r < outer_mm - 3 && y_mm > from_mm && y_mm < to_mm;
+    return x_mm > 0 && r > inner_mm + 4 && r < outer_mm - 4 && y_mm > from_mm && y_mm < to_mm;
 }
 
 plan::Plan ring(double pace_mm2_s, const char* room) {
     plan::Plan p = scene::small_sheet({{"PB60", 0.4}});
     p.width_m = p.height_m = 2e-3 * half_mm;
     p.room = *materials::Presets::read(TIDEMARK_PRESETS_DIR).room(room);
-    const int n = 320;
+    const int n = 304;
     grid::GreyPicture mask, order;
     mask.width = mask.height = order.width = order.height = n;
     for (int j = 0; j < n; ++j)
@@ -91,7 +91,7 @@ TEST_CASE("a ring closed onto its own dried beginning has a lap mark; onto a wet
         const char *name, *room;
         double pace_mm2_s;
     };
-    const Case fast{"fast", "dry-heated-studio", 8}, slow{"slow", "dry-heated-studio", 2.5}, humid{"slow, humid", "humid-summer", 2.5};
+    const Case fast{"fast", "dry-heated-studio", 12}, slow{"slow", "dry-heated-studio", 2.5}, humid{"slow, humid", "humid-summer", 2.5};
     std::string table = "a ring painted round to its beginning\n";
     for (const double cell_m : {1e-3, 0.5e-3}) {
         scene::ContactSheet sheet(fmt::format("lap-{:.2g}mm", cell_m * 1e3), 3, 5);
@@ -108,14 +108,16 @@ TEST_CASE("a ring closed onto its own dried beginning has a lap mark; onto a wet
         sheet.write();
         INFO(table);
         const Lap &fast_lap = laps[0], &slow_lap = laps[1], &humid_lap = laps[2];
-        CHECK(slow_lap.line_L > 5);
-        CHECK(slow_lap.line_L > 2.5 * fast_lap.line_L);
-        CHECK(humid_lap.line_L < 1);
+        CHECK(slow_lap.line_L > 6);
+        for (const Lap* none : {&fast_lap, &humid_lap}) { // no more than the end of a wash is darker anyway
+            CHECK(none->line_L < 3.5);
+            CHECK(slow_lap.line_L > 2.2 * none->line_L);
+        }
         CHECK(fast_lap.met == Stage::wet); // the limit is where the stage says so
         CHECK(slow_lap.met == Stage::damp);
         CHECK(humid_lap.met < Stage::damp);
         CHECK(fast_lap.left_behind_mm < 1);
-        CHECK(slow_lap.left_behind_mm > std::max(8.0, 1.5 * humid_lap.left_behind_mm));
+        CHECK(slow_lap.left_behind_mm > std::max(8.0, 1.4 * humid_lap.left_behind_mm));
     }
     fmt::print("{}", table);
 }
