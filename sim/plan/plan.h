@@ -93,8 +93,8 @@ struct Spray {
 struct Drybrush {
     int area = whole_sheet;
     int mix = 0;
-    double film_m = 40e-6;             ///< on the peaks
-    double share = 0.4;                ///< of the area that the brush touches: its highest part
+    double film_m = 40e-6;             ///< on what it touches
+    std::optional<double> share{};     ///< of the area that it touches, the highest part; none: as the paper has it
     double pace_m2_s = 10e-4;
 };
 /// A clean damp brush drawn along the boundary of an area (with `along`: only where it meets that area).

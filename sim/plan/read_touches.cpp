@@ -54,7 +54,8 @@ Act read_drybrush(Reading& reading, StepKeys& step) {
     brush.area = step.area;
     brush.mix = read_mix_name(reading, keys);
     brush.film_m = grid::m_from_um(keys.number("film_um", {5, 150, "µm"}, 40));
-    brush.share = keys.number("share", share_of_area, brush.share);
+    if (keys.has("share"))
+        brush.share = keys.number("share", share_of_area);
     brush.pace_m2_s = read_pace(keys, 10);
     return brush;
 }

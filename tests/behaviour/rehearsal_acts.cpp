@@ -142,22 +142,6 @@ TEST_CASE("body colour of 30 % and more stays on a smooth sheet at 30 degrees, a
     }
 }
 
-TEST_CASE("a dry brush leaves paper in the valleys", "[behaviour][rehearsal]") {
-    plan::Plan p = scene::small_sheet({{"PB15:3", 8}}, "rough-300");
-    scene::add_step(p, "drag", 0, plan::Drybrush{.mix = 1, .share = 0.4, .pace_m2_s = 20e-4});
-    const auto run = scene::played(p, 0.5e-3);
-    check_books(run);
-    const sheet::Look look = sheet::look(run.sheet(), sheet::LookAs::dried);
-    const double bare = sheet::dried_lstar(p.paper, {});
-    int white = 0, dark = 0, cells = 0;
-    for (int j = 0; j < look.lstar.ny(); ++j)
-        for (int i = 0; i < look.lstar.nx(); ++i, ++cells)
-            (look.lstar(i, j) > bare - 1 ? white : dark) += look.lstar(i, j) > bare - 1 || look.lstar(i, j) < bare - 25;
-    INFO(white << " white and " << dark << " dark of " << cells);
-    CHECK(white > 0.5 * cells);
-    CHECK(dark > 0.3 * cells);
-}
-
 TEST_CASE("an edge softened while wet is wider than one that is left", "[behaviour][rehearsal]") {
     const auto edge_mm = [](bool softened) {
         plan::Plan p = scene::small_sheet({{"PB15:3", 1}});
@@ -173,26 +157,6 @@ TEST_CASE("an edge softened while wet is wider than one that is left", "[behavio
     INFO("left " << left << " mm, softened " << softened << " mm");
     CHECK(left < 1);
     CHECK(softened > 2);
-}
-
-TEST_CASE("a bead that is picked up leaves less paint at the low edge", "[behaviour][rehearsal]") {
-    const auto low_edge_kg_m2 = [](plan::Bead bead) {
-        plan::Plan p = scene::small_sheet({{"PB29", 2}}, "hot-pressed-300");
-        p.tilt_rad = 0.14;
-        scene::add_step(p, "wash", 0, plan::Wash{.mix = 1, .film_m = 150e-6, .pace_m2_s = 1e-4,
-                                                 .travel = plan::Travel::downhill, .bead = bead});
-        const auto run = scene::played(p, cell_m);
-        check_books(run);
-        double sum = 0;
-        const auto& s = run.sheet();
-        for (int j = s.geometry.ny - 3; j < s.geometry.ny; ++j)
-            for (int i = 0; i < s.geometry.nx; ++i)
-                sum += double(s.pigments[0].bound(i, j)) + s.pigments[0].inside(i, j);
-        return sum / (3 * s.geometry.nx);
-    };
-    const double left = low_edge_kg_m2(plan::Bead::left), picked_up = low_edge_kg_m2(plan::Bead::picked_up);
-    INFO("left " << left * 1e3 << " g/m2, picked up " << picked_up * 1e3);
-    CHECK(picked_up < 0.8 * left);
 }
 
 TEST_CASE("pauses for a refill show up in the time a wash takes", "[behaviour][rehearsal]") {

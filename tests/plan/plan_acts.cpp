@@ -153,7 +153,7 @@ pace_cm2_s = 3
     CHECK(lift.pace_m2_s == Approx(2e-4));
     const auto& brush = act<plan::Drybrush>(p, 1);
     CHECK(brush.film_m == Approx(30e-6));
-    CHECK(brush.share == Approx(0.25));
+    CHECK(brush.share.value() == Approx(0.25));
     CHECK(brush.pace_m2_s == Approx(12e-4));
     const auto& soften = act<plan::Soften>(p, 2);
     CHECK(soften.along == p.area_index("pond"));
