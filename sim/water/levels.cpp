@@ -99,25 +99,17 @@ void Multigrid::coarsen_row(int l, int j, int begin, int end) {
     const auto keep = [&](const float* row, PartedField& to) { part_row(row, to.even(j), to.odd(j), begin, end); };
     coarse_faces_row(parts(f.cx, a), parts(f.cx, b), parts(f.cy, b), x, y, begin, end);
     keep(x, c.cx), keep(y, c.cy);
-    if (l == 1) { // the finest level has its capillarity in the diagonal
-        mean_row(parts(f.diagonal, a), parts(f.diagonal, b), x, 4 * f.G, begin, end);
-    } else {
-        mean_row(parts(f.stiffness, a), parts(f.stiffness, b), x, 0, begin, end);
-    }
-    if (l == 1)
-        std::copy(x + begin, x + end, y + begin);
-    else
-        keep(x, c.stiffness);
     mean_row(parts(f.wet, a), parts(f.wet, b), x, 0, begin, end);
     keep(x, c.wet);
-    if (l == 1) {
+    if (l == 1) { // the finest level has its capillarity and its contact lines in the diagonal; every level counts its own
         lone_faces_row(parts(f.wet, a - 1), parts(f.wet, a), parts(f.wet, b), parts(f.wet, b + 1), x, begin, end);
-        // and its contact lines, which every level counts for itself
+        mean_row(parts(f.diagonal, a), parts(f.diagonal, b), y, 4 * f.G, begin, end);
         without_lines_row(x, c.G, y, begin, end);
-        keep(y, c.stiffness);
     } else {
         mean_row(parts(f.lone, a), parts(f.lone, b), x, 0, begin, end);
+        mean_row(parts(f.stiffness, a), parts(f.stiffness, b), y, 0, begin, end);
     }
+    keep(y, c.stiffness);
     keep(x, c.lone);
 }
 

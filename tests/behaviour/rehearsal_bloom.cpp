@@ -10,7 +10,6 @@
 #include <array>
 #include <fmt/core.h>
 #include <map>
-#include <numeric>
 
 using namespace tidemark;
 using plan::Stage;

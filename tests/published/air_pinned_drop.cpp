@@ -3,6 +3,7 @@
 /// a thin one (Deegan et al. 1997). The model knows the mark's outline and not its height: θ = 0 is what it claims.
 #include "air/moist_air.h"
 #include "air/sideways.h"
+#include "support/half_wet.h"
 #include "support/published.h"
 
 #include <catch2/catch.hpp>
@@ -74,19 +75,11 @@ TEST_CASE("a pinned drop evaporates as the thin drops of Hu and Larson and of Po
 
 TEST_CASE("the flux of a wet edge diverges with the root of the distance", "[published][air]") {
     const double d = 12e-3, cell = 0.125e-3;
-    auto sheet = sheet::SheetState::make(0.064, 0.032, cell, {}, {}, sheet::BoardKind::sealed, {}, 1);
-    const auto& g = sheet.geometry;
-    for (int j = 0; j < g.ny; ++j)
-        for (int i = 0; i < g.nx / 2; ++i)
-            sheet.film_m(i, j) = 1e-4f;
-    sheet.wake();
-    air::SidewaysVapour vapour;
-    air::prepare(vapour, g, d);
-    air::update(vapour, sheet, 1.0);
+    const scene::HalfWet half(0.064, 0.032, cell, d);
     const auto within = [&](int cells) { // what leaves between the edge and there
         double sum = 0;
         for (int k = 0; k < cells; ++k)
-            sum += vapour.factor(g.nx / 2 - 1 - k, g.ny / 2);
+            sum += half.factor(k);
         return sum;
     };
     const double lambda = 1 - std::log(within(8) / within(1)) / std::log(8.0);
