@@ -31,7 +31,7 @@ template <class F> void each_film_row(const SheetState& s, F&& f) {
 
 FilmSolver::FilmSolver(const SheetState& s, const FilmParams& p) : grid_(s.geometry.px, s.geometry.py, mean_G(s, p)) {
     for (auto* f : {&p_, &ahead_, &way_, &q0x_, &q0y_, &cx_, &cy_, &diagonal_, &given_, &speed_x_, &speed_y_, &depth_x_,
-                    &depth_y_})
+                    &depth_y_, &left_, &answered_})
         f->resize(s.geometry.px, s.geometry.py);
     nu_factor_.resize(s.geometry.px, s.geometry.py, 1.0f);
 }
@@ -53,7 +53,8 @@ void FilmSolver::wake(SheetState& s, const FilmParams& p) {
 
 /// What sleeps is closed and still, so that no water can cross into a tile that nobody updates.
 void FilmSolver::still_what_sleeps(SheetState& s) {
-    for (auto* f : {&q0x_, &q0y_, &cx_, &cy_, &way_, &p_, &ahead_, &speed_x_, &speed_y_, &depth_x_, &depth_y_})
+    for (auto* f : {&q0x_, &q0y_, &cx_, &cy_, &way_, &p_, &ahead_, &speed_x_, &speed_y_, &depth_x_, &depth_y_,
+                    &left_, &answered_})
         f->fill(0.0f);
     for (int j = 0; j < s.geometry.py; ++j) {
         int from = 0;
@@ -228,9 +229,8 @@ StepResult FilmSolver::advance(SheetState& s, const FilmParams& p, double dt_s) 
     const bool inertia = prepare(s, p, dt_s, slope);
     const double ratio = last_dt_s_ > 0 ? dt_s / last_dt_s_ : 0;
     const bool warm = warm_ && ratio > 0.6 && ratio < 1.6;
-    if (warm)
-        grid_.scale(static_cast<float>(ratio));
-    result.residual_m = grid_.solve(p.tolerance_m, p.cycles_max, warm, result.cycles);
+    guess(s, warm ? static_cast<float>(ratio) : 0.0f);
+    result.residual_m = grid_.solve(p.tolerance_m, p.cycles_max, result.cycles);
     warm_ = result.residual_m <= p.refused_m;
     last_dt_s_ = dt_s;
     if (!warm_)
@@ -241,12 +241,23 @@ StepResult FilmSolver::advance(SheetState& s, const FilmParams& p, double dt_s) 
     }
     result.limited_share =
         static_cast<double>(limited) / std::max<double>(static_cast<double>(s.film_tiles.cells()), 1);
+    std::swap(left_, answered_);
     move_depths(s, dt_s, result);
     if (inertia)
         std::swap(depth_x_, speed_x_), std::swap(depth_y_, speed_y_);
     has_momentum_ = inertia, moved_dt_s_ = dt_s;
     follows_ = result.accepted = true;
     return result;
+}
+
+/// What the last solve has left over has gone into the depths all the same, for the fluxes keep mass. A deep film
+/// answers a stray micrometre in one cell with a flux of decimetres a step, and a solve that does not know where it is
+/// has to find it by cycles, or, over a bead, to live with what rounding makes of it: it grew.
+void FilmSolver::guess(const SheetState& s, float factor) {
+    each_film_row(s, [&](int j, int begin, int end) {
+        grid_.guess_row(j, factor, answered_.row(j), left_.row(j), begin, end);
+    });
+    grid_.guess_pressures();
 }
 
 /// Fluxes after the solve. Returns how many cells would give more than they have.
@@ -307,6 +318,8 @@ void FilmSolver::move_depths(SheetState& s, double dt_s, StepResult& result) {
                                           .out = s.film_before_m.row(j),
                                           .k = k},
                                          span.begin, span.end);
+            grid_.depth_row(j, ahead_.row(j), span.begin, span.end);
+            left_row(s.film_m.row(j), s.film_before_m.row(j), ahead_.row(j), left_.row(j), span.begin, span.end);
             change = std::max(change, moved.change);
             speed = std::max(speed, moved.speed);
         }

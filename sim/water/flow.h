@@ -48,12 +48,12 @@ class FilmSolver {
     /// other fields are written where the film is awake before they are read, and are as they were made where it
     /// sleeps.
     template <class A, class Self> static void archive(A& a, Self& self) {
-        auto& [grid, awake, p, diagonal, cx, cy, q0x, q0y, ahead, nu_factor, way, given, depth_x, depth_y, speed_x,
-               speed_y, warm, pinned, follows, has_momentum, moved_dt_s, last_dt_s, overdrawn] = self;
+        auto& [grid, awake, p, diagonal, cx, cy, q0x, q0y, ahead, nu_factor, way, given, depth_x, depth_y, left, answered,
+               speed_x, speed_y, warm, pinned, follows, has_momentum, moved_dt_s, last_dt_s, overdrawn] = self;
         const int nx = way.nx(), ny = way.ny();
-        a(awake, nu_factor, way, warm, pinned, follows, has_momentum, moved_dt_s, last_dt_s);
+        a(awake, nu_factor, way, left, answered, warm, pinned, follows, has_momentum, moved_dt_s, last_dt_s);
         if constexpr (A::reads) {
-            for (const auto* f : {&nu_factor, &way})
+            for (const auto* f : {&nu_factor, &way, &left, &answered})
                 a.require(f->nx() == nx && f->ny() == ny);
             a.require((awake.nx() == nx && awake.ny() == ny) || awake.nx() == 0);
             if (awake.nx() > 0)
@@ -75,6 +75,7 @@ class FilmSolver {
     Field<float> diagonal_, cx_, cy_, q0x_, q0y_, ahead_, nu_factor_, way_;
     Field<float> given_;             ///< right-hand side, then the limiter's factors
     Field<float> depth_x_, depth_y_; ///< that the fluxes were made of
+    Field<float> left_, answered_;   ///< what the last solve has left over, as depth, and the one before it (guess)
     Field<float> speed_x_, speed_y_; ///< of the momentum that faces hand on; then the depths of the fluxes to come
     bool warm_ = false, pinned_ = true;
     bool follows_ = false;       ///< the fluxes of the sheet are those of the step before, nothing has landed since
@@ -85,6 +86,7 @@ class FilmSolver {
     void still_what_sleeps(SheetState&);
     const Field<float>& depth_ahead(const SheetState&, double dt_s);
     static Slope slope_of(const SheetState&, const FilmParams&);
+    void guess(const SheetState&, float factor);
     void find_pressure(const SheetState&, const FilmParams&);
     const Field<float>& depth_of_faces(const SheetState&, const FilmParams&, double dt_s, Slope, bool inertia);
     bool carry_momentum(const SheetState&, const FilmParams&, double dt_s);

@@ -2,6 +2,7 @@
 #include "grid/problem.h"
 #include "grid/rows.h"
 #include "water/level_detail.h"
+#include "water/minimal_residual_rows.h"
 
 #include <algorithm>
 #include <fmt/format.h>
@@ -80,14 +81,30 @@ void Multigrid::pressure_row(int j, float* dp, int begin, int end) {
     join_row(v.dp.even(j), v.dp.odd(j), dp, begin, end);
 }
 
-void Multigrid::scale(float factor) {
+void Multigrid::depth_row(int j, float* de, int begin, int end) {
+    Level& v = levels_.front();
+    join_row(v.de.even(j), v.de.odd(j), de, begin, end);
+}
+
+void Multigrid::guess_row(int j, float factor, const float* answered, const float* left, int begin, int end) {
+    Level& v = levels_.front();
+    float *even = v.de.even(j), *odd = v.de.odd(j);
+    if (factor == 0) { // what a failed solve has left there may be no number
+        std::fill(even + begin / 2, even + end / 2, 0.0f);
+        std::fill(odd + begin / 2, odd + end / 2, 0.0f);
+    }
+#pragma omp simd
+    for (int k = begin / 2; k < end / 2; ++k) {
+        even[k] = factor * (even[k] + answered[2 * k]) - left[2 * k];
+        odd[k] = factor * (odd[k] + answered[2 * k + 1]) - left[2 * k + 1];
+    }
+}
+
+void Multigrid::guess_pressures() {
     Level& v = levels_.front();
     each_row(v, [&](int j, int begin, int end) {
         for (int parity = 0; parity < 2; ++parity)
-            for (float* x : {v.de.part(parity, j), v.dp.part(parity, j)})
-#pragma omp simd
-                for (int k = begin / 2; k < half(end, parity); ++k)
-                    x[k] *= factor;
+            pressure_of_row(part_of(v, j, parity), begin / 2, half(end, parity));
     });
 }
 

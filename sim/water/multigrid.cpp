@@ -207,12 +207,12 @@ double Multigrid::go_on(double residual, double tolerance, int cycles_max, int& 
     return residual;
 }
 
-double Multigrid::solve(double tolerance, int cycles_max, bool warm, int& cycles) {
+double Multigrid::solve(double tolerance, int cycles_max, int& cycles) {
     double residual = std::numeric_limits<double>::infinity();
     stubborn_.start();
     for (cycles = 0; cycles < cycles_max;) {
         const double before = residual;
-        residual = cycle(0, cycles == 0 && !warm);
+        residual = cycle(0, false);
         ++cycles;
         if (residual < tolerance)
             break;

@@ -48,11 +48,15 @@ class Multigrid {
     void set_spans(const grid::TileSet&, bool slept = true); ///< slept: whether a tile has fallen asleep
     void take(int j, const FineRow&, int begin, int end); ///< begin and end even
     void coarsen();                                       ///< after every row was taken
-    void scale(float factor);                             ///< the last increments, as a guess of the next
-    /// Cycles until the largest |r1| is below `tolerance` (m). Returns the residual reached, NaN if there is one
+    /// Where a solve starts from: de ← factor (de + answered) - left. `left`: what the depths were moved by beyond the
+    /// last de; `answered`: the same before that, which the last de has undone. Every awake row, then guess_pressures().
+    void guess_row(int j, float factor, const float* answered, const float* left, int begin, int end);
+    void guess_pressures();
+    /// Cycles from the guess until the largest |r1| is below `tolerance` (m). Returns the residual reached, NaN if there is one
     /// anywhere; `cycles` the count.
-    double solve(double tolerance, int cycles_max, bool warm, int& cycles);
+    double solve(double tolerance, int cycles_max, int& cycles);
     void pressure_row(int j, float* dp, int begin, int end); ///< increments, in their natural order
+    void depth_row(int j, float* de, int begin, int end);
     /// The last increments, a warm guess (grid/archive.h). All else is made anew in each step and each solve.
     template <class A, class Self> static void archive(A& a, Self& self) {
         auto& [levels, row_buffer, stubborn, minimal, sweeps] = self;

@@ -81,4 +81,11 @@ TIDEMARK_CLONES Moved move_row(const MoveRow& r, int begin, int end) {
     return {std::bit_cast<float>(change), 3.0f * std::bit_cast<float>(speed)};
 }
 
+TIDEMARK_CLONES void
+left_row(const float* before, const float* after, const float* de, float* left, int begin, int end) {
+#pragma omp simd
+    for (int i = begin; i < end; ++i)
+        left[i] = (after[i] - before[i]) - de[i];
+}
+
 } // namespace tidemark::water

@@ -30,4 +30,7 @@ struct Moved {
 };
 Moved move_row(const MoveRow&, int begin, int end);
 
+/// What a cell was moved by beyond the solve's increment: its residual, and what the limiter kept.
+void left_row(const float* before, const float* after, const float* de, float* left, int begin, int end);
+
 } // namespace tidemark::water

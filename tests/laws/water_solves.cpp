@@ -36,7 +36,7 @@ struct System {
         for (int j = 0; j < n; ++j)
             grid.take(j, {&cx[at(0, j)], &cy[at(0, j)], &diagonal[at(0, j)], &r1[at(0, j)]}, 0, n);
         grid.coarsen();
-        residual = grid.solve(1e-7, cycles_max, false, cycles);
+        residual = grid.solve(1e-7, cycles_max, cycles);
         std::vector<float> dp(n * n);
         for (int j = 0; j < n; ++j)
             grid.pressure_row(j, &dp[at(0, j)], 0, n);
