@@ -8,6 +8,10 @@
 ///
 /// Kept as k(w) = E(w)/(w - equilibrium), a table even in w: at equilibrium nothing moves, to the last bit. Above
 /// saturation (a = 1) the rate is E_wet. A dry sheet takes vapour up by the same curve (E < 0).
+///
+/// Range   that of plate.h; moisture from 0, below which the curve is that of bone-dry paper. The isotherm's own
+///         range is materials/paper.h's: GAB is published up to activities of about 0.9; beyond, up to the free water
+///         of saturation, it is carried on.
 #pragma once
 #include "air/plate.h"
 #include "materials/paper.h"
@@ -20,7 +24,7 @@ struct DryingCurve {
     double equilibrium_kg_m2 = 0; ///< of half a sheet with the room
     double saturated_kg_m2 = 0;   ///< half a sheet whose water is just not free
     float wet_kg_m2_s = 0;        ///< E_wet of one face, at least 0: dew is left out
-    float nodes_per_kg_m2 = 0;
+    float nodes_per_kg_m2 = 0;    ///< of the table below
     std::vector<float> k_1_s; ///< E/(w - equilibrium) at w = n / nodes_per_kg_m2, one node beyond saturation
 };
 

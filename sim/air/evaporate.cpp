@@ -1,6 +1,7 @@
 #include "air/evaporate.h"
 
 #include "air/drying_row_detail.h"
+#include "grid/within.h"
 
 #include <algorithm>
 #include <cmath>
@@ -106,6 +107,8 @@ AirParams make_params(const SheetState& s) {
 }
 
 AirMoved advance(SheetState& s, AirWorkspace& work, double dt_s) {
+    grid::within("dt_s", dt_s, grid::step_of_time);
+    grid::within("board_time_s", work.params.board_time_s, {1, 1e6, "s"});
     make_ready(s, work);
     const DryingCurve& c = work.params.curve;
     const CurveStep step{c.equilibrium_kg_m2, static_cast<float>(c.saturated_kg_m2),

@@ -10,6 +10,7 @@
 /// dt; a film that ends within the step lets the fibres dry for the rest of it. A film thinner than 0.05 µm is
 /// added to the front half. What is booked is the change of the stored numbers, so the ledger closes to rounding.
 /// Reads and writes awake cells (damp_tiles) of the sheet only.
+/// Range   dt 0 to 1e6 s, board_time_s 1 to 1e6 s, and plate.h's for the room; else refused (grid/within.h).
 #pragma once
 #include "air/drying_curve.h"
 #include "air/sideways.h"
@@ -22,7 +23,7 @@ namespace tidemark::air {
 
 /// Follows from paper, room, board and the sheet's size; remade when the room changes.
 struct AirParams {
-    double plate_m = 0.3;       ///< along the wind
+    double plate_m = 0.3;       ///< length along the wind
     Evaporation wet;            ///< of a face with film
     DryingCurve curve;          ///< the same for both halves
     double wet_front_kg_m2 = 0; ///< water activity 0.9: wet in the eyes of sideways.h

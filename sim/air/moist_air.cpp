@@ -12,17 +12,24 @@ constexpr double heat_capacity_J_kgK = 1006.0;
 } // namespace
 
 double saturation_pressure_Pa(double T) {
+    grid::within("T_K", T, air_K);
     return std::exp(-5800.2206 / T + 1.3914993 - 4.8640239e-2 * T + 4.1764768e-5 * T * T - 1.4452093e-8 * T * T * T +
                     6.5459673 * std::log(T));
 }
 
 double vapour_density_kg_m3(double T, double humidity) {
+    grid::within("humidity", humidity, {0, 1});
     return humidity * saturation_pressure_Pa(T) * water_kg_mol / (gas_J_molK * T);
 }
 
-double humidity_ratio(double e) { return 0.621945 * e / (atmosphere_Pa - e); }
+double humidity_ratio(double e) {
+    grid::within("vapour_pressure_Pa", e, {0, 100, "kPa", 1e3});
+    return 0.621945 * e / (atmosphere_Pa - e);
+}
 
 double wet_bulb_K(double T_K, double humidity) {
+    grid::within("T_K", T_K, {273.15, 353.15, "K"});
+    grid::within("humidity", humidity, {0, 1});
     const double t = T_K - 273.15;
     const double W = humidity_ratio(humidity * saturation_pressure_Pa(T_K));
     const auto ratio_if = [t](double tw) { // humidity ratio of the air if its wet bulb were tw (degrees Celsius)
@@ -37,11 +44,18 @@ double wet_bulb_K(double T_K, double humidity) {
     return 0.5 * (low + high) + 273.15;
 }
 
-double latent_heat_J_kg(double T_K) { return 2500.9e3 - 2364.0 * (T_K - 273.15); }
+double latent_heat_J_kg(double T_K) {
+    grid::within("T_K", T_K, air_K);
+    return 2500.9e3 - 2364.0 * (T_K - 273.15);
+}
 
-double vapour_diffusivity_m2_s(double T_K) { return 1.87e-10 * std::pow(T_K, 2.072); }
+double vapour_diffusivity_m2_s(double T_K) {
+    grid::within("T_K", T_K, air_K);
+    return 1.87e-10 * std::pow(T_K, 2.072);
+}
 
 AirProperties air_properties(double T) {
+    grid::within("T_K", T, air_K);
     const double root = std::pow(T / 273.15, 1.5);
     AirProperties a;
     a.density_kg_m3 = atmosphere_Pa * air_kg_mol / (gas_J_molK * T);

@@ -11,6 +11,23 @@ namespace {
 
 constexpr double stefan_boltzmann_W_m2K4 = 5.670374e-8;
 
+void check(const materials::Room& room, double length_m) {
+    grid::within("room.temperature_K", room.temperature_K, {273.15, 353.15, "K"});
+    grid::within("room.humidity", room.humidity, {0, 1});
+    grid::within("room.air_m_s", room.air_m_s, {0, 20, "m/s"});
+    grid::within("room.sun_W_m2", room.sun_W_m2, {0, 1200, "W/m²"});
+    grid::within("room.longwave_W_m2", room.longwave_W_m2, {-200, 200, "W/m²"});
+    grid::within("room.turbulence", room.turbulence, {0.5, 3});
+    grid::within("length_m", length_m, {1, 10'000, "mm", 1e-3});
+}
+
+void check(const PlateSurface& surface) {
+    grid::within("activity", surface.activity, {0, 1});
+    grid::within("faces", surface.faces, {1, 2});
+    grid::within("sun_absorbed", surface.sun_absorbed, {0, 1});
+    grid::within("emissivity", surface.emissivity, {0, 1});
+}
+
 struct Transfer {
     double heat_W_m2K, vapour_m_s, diffusivity_m2_s;
 };
@@ -58,6 +75,7 @@ Balance balance(const materials::Room& room, double L, const PlateSurface& surfa
 } // namespace
 
 Evaporation plate_evaporation(const materials::Room& room, double length_m, const PlateSurface& surface) {
+    check(room, length_m), check(surface);
     if (!surface.cooled)
         return balance(room, length_m, surface, room.temperature_K).evaporation;
     double low = room.temperature_K - 60, high = room.temperature_K + 80; // wide enough for 1200 W/m² in still air
@@ -69,6 +87,7 @@ Evaporation plate_evaporation(const materials::Room& room, double length_m, cons
 }
 
 double plate_stress_Pa(const materials::Room& room, double length_m) {
+    check(room, length_m);
     if (room.air_m_s <= 0)
         return 0;
     constexpr double gas_J_kgK = 287.05; // of dry air

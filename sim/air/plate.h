@@ -8,7 +8,10 @@
 ///                faces · h (T - Ts) + faces · radiation + absorbed sun + longwave = faces · E L
 ///
 /// Transport properties at the mean of surface and air. No correction for blowing; 4 % at most.
-/// Range   Re below about 5e5 (2 m of plate at 4 m/s); beyond, the laminar law gives too little.
+/// Range   Re below about 5e5 (2 m of plate at 4 m/s); beyond, the laminar law gives too little. Not refused: a plan may
+///         ask for 20 m/s.
+///         Refused (grid/within.h): a room beyond materials/room.h, but for a dryer's 353.15 K and humidity 0 ... 1; a
+///         plate beyond 1 mm ... 10 m; activity, shares and emissivity beyond 0 ... 1; other than 1 or 2 faces.
 /// Source  Pohlhausen (1921); natural convection, radiation and the cube sum as in Incropera & DeWitt, from memory;
 ///         diffusion from a disc: Weber (1873).
 #pragma once
@@ -18,13 +21,13 @@ namespace tidemark::air {
 
 /// What belongs to the surface rather than to the room.
 struct PlateSurface {
-    double activity = 1;        ///< of the water in it; 1 with a film
-    int faces = 1;              ///< 2 when the sheet hangs free
+    double activity = 1;        ///< of the water in it, 0 ... 1; 1 with a film
+    int faces = 1;              ///< that dry, 1 or 2; 2 when the sheet hangs free
     bool cooled = true;         ///< false: held at room temperature, the upper bound
     bool still_air = true;      ///< false: the draught alone
     bool radiates = true;       ///< false: no long-wave exchange with the walls (adiabatic)
-    double sun_absorbed = 0.28; ///< share of the sun a white wet sheet takes up; from memory
-    double emissivity = 0.92;   ///< long-wave; from memory
+    double sun_absorbed = 0.28; ///< share of the sun a white wet sheet takes up, 0 ... 1; from memory
+    double emissivity = 0.92;   ///< long-wave, 0 ... 1; from memory
 };
 
 struct Evaporation {
@@ -37,7 +40,8 @@ struct Evaporation {
 Evaporation plate_evaporation(const materials::Room&, double length_m, const PlateSurface& = {});
 
 /// Mean drag of the air on the sheet, along it, Pa: 1.328 Re^-1/2 · ½ρu², times the room's turbulence factor, for the
-/// wall's friction and what it gives to the air are of one kind (Reynolds's analogy). Blasius (1908).
+/// wall's friction and what it gives to the air are of one kind (Reynolds's analogy). Blasius (1908),
+/// laminar: the same range.
 double plate_stress_Pa(const materials::Room&, double length_m);
 
 } // namespace tidemark::air

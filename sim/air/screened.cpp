@@ -1,6 +1,7 @@
 #include "air/sideways.h"
 #include "grid/largest.h"
 #include "grid/rows.h"
+#include "grid/within.h"
 
 #include <algorithm>
 #include <cmath>
@@ -56,6 +57,9 @@ int solve_screened(Field<float>& v,
                    double layer_m,
                    float tolerance,
                    std::vector<float>& row_change) {
+    grid::within("cell_m", cell_m, {0.01, 10'000, "mm", 1e-3}); // only their ratio matters here
+    grid::within("layer_m", layer_m, {0.1, 10'000, "mm", 1e-3});
+    grid::within("tolerance", tolerance, {0, 1});
     const int nx = v.nx(), ny = v.ny();
     const double screen = (cell_m / layer_m) * (cell_m / layer_m);
     // Best over-relaxation for a grid much wider than the layer (Young 1954): only the screening holds v down.

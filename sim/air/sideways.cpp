@@ -2,6 +2,7 @@
 
 #include "air/wet_edge_detail.h"
 #include "grid/rows.h"
+#include "grid/within.h"
 
 #include <algorithm>
 #include <cmath>
@@ -89,6 +90,8 @@ double edge_integral_m(double x, double d) {
 }
 
 void prepare(SidewaysVapour& a, const sheet::Geometry& g, double layer_m) {
+    grid::within("cell_m", g.cell_m, {0.01, 100, "mm", 1e-3});
+    grid::within("layer_m", layer_m, {0.1, 1000, "mm", 1e-3});
     a.layer_m = layer_m;
     a.block = block_cells(g.cell_m, layer_m);
     a.margin = 2 + static_cast<int>(3 * layer_m / (a.block * g.cell_m));
@@ -110,6 +113,7 @@ void prepare(SidewaysVapour& a, const sheet::Geometry& g, double layer_m) {
 }
 
 void update(SidewaysVapour& a, const sheet::SheetState& s, double wet_front_kg_m2) {
+    grid::within("wet_front_kg_m2", wet_front_kg_m2, {0, 10, "kg/m²"});
     const sheet::Geometry& g = s.geometry;
     mark_wet(a, s, wet_front_kg_m2);
     gather_share(a, g);

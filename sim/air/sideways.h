@@ -15,6 +15,8 @@
 ///     A straight edge gives exactly e. Damp and dry cells beside a wash: factor = 1 - v, they dry in its moist air.
 ///
 /// `wet` is film, or a front half whose water activity is at least 0.9.
+/// Range    layers of 0.1 mm to 1 m, cells of 0.01 to 100 mm, else refused (grid/within.h). Edges are taken as straight
+///          and alone within a layer's width; marks smaller than 0.1 d were not compared.
 /// Sources  screened field: text-book; half-plane: conformal map of a strip, computed; disc: Weber (1873).
 ///          The product is within 6 % of the exact disc from R = 0.1 d to 4 d: tests/published/air_sideways.cpp.
 #pragma once
@@ -30,7 +32,7 @@ namespace tidemark::air {
 using grid::Field;
 
 struct SidewaysVapour {
-    double layer_m = 0;
+    double layer_m = 0;      ///< d
     int block = 0;           ///< sheet cells along a coarse cell; divides a tile
     int margin = 0;          ///< coarse cells of bare surround on each side
     Field<float> share;      ///< coarse: wet share s
@@ -43,7 +45,7 @@ struct SidewaysVapour {
     int reach = 0;                   ///< cells to which distances are measured
     std::vector<float> edge, inside; ///< e and v_h by distance, 8 entries a cell
     std::vector<float> row_change;
-    int sweeps = 0; ///< the last solve took
+    int sweeps = 0; ///< that the last solve took
 };
 
 /// What is kept between updates (grid/archive.h); all else is scratch of an update, or a size.
@@ -75,7 +77,8 @@ void update(SidewaysVapour&, const sheet::SheetState&, double wet_front_kg_m2);
 double changed_share(const SidewaysVapour&, const sheet::SheetState&, double wet_front_kg_m2);
 
 /// Solves ∇²v - v/d² + s/d² = 0, v = 0 outside the grid, by red-black over-relaxation from the v given, until no cell
-/// moves by more than `tolerance`. Returns sweeps. The result does not depend on the number of threads.
+/// moves by more than `tolerance` (of v, 0 ... 1), in 2000 sweeps at most. Returns sweeps. The result does not depend on
+/// the number of threads. Cells of 0.01 mm and layers of 0.1 mm, both to 10 m, else refused.
 int solve_screened(Field<float>& v,
                    const Field<float>& s,
                    double cell_m,
@@ -83,7 +86,7 @@ int solve_screened(Field<float>& v,
                    float tolerance,
                    std::vector<float>& row_change);
 
-/// ∫₀ˣ e dx, in m.
+/// ∫₀ˣ e dx, in m; x from 0 on, a layer above 0.
 double edge_integral_m(double x_m, double layer_m);
 
 } // namespace tidemark::air

@@ -1,6 +1,7 @@
 /// What each command does. They return true when done, false when the painter stopped it; errors are thrown
 /// (grid/problem.h).
 #pragma once
+#include <functional>
 #include <string>
 
 namespace tidemark::cli {
@@ -31,6 +32,9 @@ struct DraftOptions {
     bool replace = false; ///< a plan.toml in `out` goes; else it is refused, since a painter may have changed it
 };
 bool draft_picture(const DraftOptions&);
+
+/// Runs a command and says in one line what went wrong. Returns the exit code (run.h).
+int guarded(const std::function<bool()>& command);
 
 /// For a loop that a painter may stop with Ctrl-C: sets the threads (0: one a core; errors: BadInput) and listens.
 void begin_run(int threads);

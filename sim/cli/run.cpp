@@ -7,11 +7,14 @@
 #include <CLI/CLI.hpp>
 #include <cstdio>
 #include <exception>
+#include <stdexcept>
 
 namespace tidemark::cli {
 namespace {
 
 constexpr int ok = 0, wrong_input = 2, failed = 3, stopped = 130;
+
+} // namespace
 
 int guarded(const std::function<bool()>& command) {
     try {
@@ -24,6 +27,8 @@ int guarded(const std::function<bool()>& command) {
         std::fprintf(stderr, "%s\n", e.what());
     } catch (const grid::InternalError& e) {
         std::fprintf(stderr, "internal error: %s; nothing was written\n", e.what());
+    } catch (const std::invalid_argument& e) { // grid/within.h: what the readers should have refused
+        std::fprintf(stderr, "internal error: %s; nothing was written\n", e.what());
     } catch (const std::bad_alloc&) {
         std::fprintf(stderr, "out of memory; nothing was written\n");
     } catch (const std::exception& e) {
@@ -31,8 +36,6 @@ int guarded(const std::function<bool()>& command) {
     }
     return failed;
 }
-
-} // namespace
 
 int run(int argc, char** argv) {
     CLI::App app{

@@ -9,13 +9,13 @@
 
 namespace tidemark::colour {
 
-struct Xyz { double X = 0, Y = 0, Z = 0; };   ///< Y 0 ... 100
-struct Lab { double L = 0, a = 0, b = 0; };
+struct Xyz { double X = 0, Y = 0, Z = 0; };   ///< percent: Y 0 ... 100
+struct Lab { double L = 0, a = 0, b = 0; };   ///< L* 0 ... 100
 struct Srgb8 { std::uint8_t r = 0, g = 0, b = 0; };
 
 Xyz xyz_from(const Reflectance&);
 Lab lab_from(const Xyz&);               ///< D65 white of the 16 bands
-double lstar_from_Y(double Y_percent);
+double lstar_from_Y(double Y_percent);  ///< 0 ... 100 both, and the other way round
 double Y_from_lstar(double lstar);
 double linear_from_srgb(double encoded); ///< 0 ... 1 both
 double srgb_from_linear(double linear);

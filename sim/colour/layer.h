@@ -4,12 +4,18 @@
 ///   surface  R_seen = k1 + (1 - k1)(1 - k2) R / (1 - k2 R)
 ///
 /// Kubelka & Munk 1931, Kubelka 1948; Saunderson 1942. KX, SX: absorption and scattering of the whole layer
-/// (m²/kg × kg/m²), any values ≥ 0; limits (S → 0, K → 0, thick) are continuous and free of NaN.
+/// (m²/kg × kg/m², bare numbers), any values ≥ 0; grounds and reflectances 0 ... 1; limits (S → 0, K → 0, thick) are
+/// continuous and free of NaN.
+///
+/// Range   light that is diffuse in a layer much wider than it is thick, of grains much smaller than it; K and S of its
+///         inside alone (Saunderson's correction takes the surface out). Called cell by cell, so nothing is refused here:
+///         sheet/look.h looks at K, S and loads.
 #pragma once
 #include "colour/spectrum.h"
 
 namespace tidemark::colour {
 
+/// k1: turned back outside, k2: inside; both 0 ... 1, k2 below 1.
 struct Surface { double k1 = 0, k2 = 0; };
 /// The pigment table's K and S belong to the first one: dry, matt, k2 as usually fitted (from memory).
 constexpr Surface dry_matt{0.03, 0.40};

@@ -3,6 +3,7 @@
 #include "fibre/through.h"
 #include "fibre/uptake.h"
 #include "grid/rows.h"
+#include "grid/within.h"
 
 #include <algorithm>
 #include <cmath>
@@ -13,6 +14,15 @@ namespace {
 using sheet::SheetState;
 
 constexpr int stretch_cells = 128;
+
+void check(const materials::Paper& p, double dt_s) {
+    grid::within("dt_s", dt_s, grid::step_of_time);
+    grid::within("paper.sorptivity_front_m_s05", p.sorptivity_front_m_s05, {0, 3e-4, "m/√s"});
+    grid::within("paper.through_diffusivity_m2_s", p.through_diffusivity_m2_s, {0, 1e-6, "m²/s"});
+    grid::within("paper.lateral_diffusivity_m2_s", p.lateral_diffusivity_m2_s, {0, 1e-6, "m²/s"});
+    grid::within("paper.caliper_m", p.caliper_m, {0.05, 3, "mm", 1e-3});
+    grid::within("paper.capacity_kg_m2", p.capacity_kg_m2, {0.02, 3, "kg/m²"});
+}
 
 bool any_film(const float* film, int n) {
     int any = 0;
@@ -46,6 +56,7 @@ void drink_row(SheetState& s, const UptakeStep& uptake, double share, int j, dou
 } // namespace
 
 FibreMoved advance(SheetState& s, FibreWorkspace& work, double dt_s) {
+    check(s.paper, dt_s);
     const double S = s.paper.sorptivity_front_m_s05;
     const UptakeStep uptake{S * S * dt_s, sheet::half_equilibrium_kg_m2(s.paper, s.room.humidity),
                             sheet::half_capacity_kg_m2(s.paper)};

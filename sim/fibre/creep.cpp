@@ -1,6 +1,7 @@
 #include "fibre/creep.h"
 
 #include "grid/rows.h"
+#include "grid/within.h"
 
 #include <algorithm>
 #include <cmath>
@@ -109,6 +110,9 @@ int creep_stages(double dt_s, double explicit_s) {
 }
 
 void creep(SheetState& s, CreepWorkspace& work, grid::Field<double>& half, double dt_s) {
+    grid::within("dt_s", dt_s, grid::step_of_time);
+    grid::within("cell_m", s.geometry.cell_m, {0.01, 100, "mm", 1e-3});
+    grid::within("paper.lateral_diffusivity_m2_s", s.paper.lateral_diffusivity_m2_s, {0, 1e-6, "m²/s"});
     const double equilibrium = sheet::half_equilibrium_kg_m2(s.paper, s.room.humidity);
     const double range = sheet::half_capacity_kg_m2(s.paper) - equilibrium;
     if (range <= 0 || s.paper.lateral_diffusivity_m2_s <= 0)

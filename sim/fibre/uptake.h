@@ -7,6 +7,9 @@
 /// back half came from behind and doesn't slow the front. No more is drawn than the film has, nor than the front half
 /// can hold.
 ///
+/// Range   water that capillarity draws, until the front half is full: Philip's first term, good while weight and the
+///         sheet's far side play no part (a sheet is a millimetre thick; water climbs metres in its pores). S 0 to
+///         3e-4 m/√s, checked in advance.h.
 /// Source  Philip (1957), first term; the cut at capacity, and reading I off the two halves, are ours.
 #pragma once
 #include <cstdint>

@@ -14,7 +14,7 @@ namespace tidemark::hand {
 
 struct Takes {
     double film_left_m;
-    double loose[4], moisture[4], loosens[4];
+    double loose[4], moisture[4], loosens[4]; ///< 0 ... 1, by stage
     bool stirs; ///< hairs move over the paper; tissue and sponge are pressed on it
 };
 

@@ -10,6 +10,7 @@
 ///               that none comes near are left out
 ///
 /// The hand moves at an even pace: a cell's time is the area painted before it over pace_m2_s.
+/// Lengths in m from the sheet's top left corner; coverage 0 ... 1; paces above 0 (touch.h looks at an act's numbers).
 #pragma once
 #include <vector>
 

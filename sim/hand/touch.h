@@ -11,6 +11,10 @@
 /// is laid or booked there, and the brush loses nothing.
 ///
 /// A brush with a load gives until what it releases is spent, then pauses for a refill: all later touches shift.
+///
+/// Range   work_of() refuses (grid/within.h) an act's numbers beyond what is still a film, a drop and a hand: films to
+///         5 mm, water and paint to 5 kg/m², drops to 5 mL, marks of 0.01 to 1000 mm, paces of 0.01 to 1000 cm²/s, speeds of
+///         0.01 to 1000 cm/s, an hour for what has a time. A plan's own ranges are narrower (README).
 #pragma once
 #include <functional>
 #include <vector>
@@ -36,13 +40,13 @@ struct Touch {
     float at_s = 0;     ///< after the act's start, pauses apart
     float film_m = 0;   ///< over the mean plane
     int i = 0, j = 0;
-    float share = 1;    ///< of the cell
+    float share = 1;    ///< of the cell, 0 ... 1
     Does does = Does::lay;
 };
 
 struct Work {
     int mix = -1;               ///< -1: clear water
-    double mix_per_water = 1;   ///< kg of mix for each kg of water laid: 1 while a mix is little else than water
+    double mix_per_water = 1;   ///< from 1 on; kg of mix for each kg of water laid: 1 while a mix is little else than water
     bool brush = true;          ///< drops fall, a brush also stirs
     /// Of a wash, whose marks join on to the last ones while they are wet: 1 in cells that get more than half a film.
     /// The fringe of a soft shape gets less, and is dry at once.

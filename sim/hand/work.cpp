@@ -101,6 +101,7 @@ Work along(const std::vector<Cell>& cells,
 }
 
 Work work_of(const plan::Plan& plan, const plan::Step& step, const sheet::SheetState& s) {
+    check_numbers(step.act);
     const auto index = static_cast<std::uint64_t>(&step - plan.steps.data());
     return std::visit(MakeWork{plan, s, plan.seed * 1000003 + index}, step.act);
 }

@@ -25,6 +25,9 @@ Work along(const std::vector<Cell>& cells,
            double pace_m2_s,
            double cell_area_m2);
 
+/// Refuses an act's numbers out of range (touch.h).
+void check_numbers(const plan::Act&);
+
 Work wash(const plan::Plan&, const plan::Wash&, const sheet::Geometry&, double downhill_rad);
 Work charge(const plan::Plan&, const plan::Charge&, const sheet::Geometry&, std::uint64_t seed);
 Work spatter(const plan::Plan&, const plan::Spatter&, const sheet::SheetState&, std::uint64_t seed);

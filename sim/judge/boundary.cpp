@@ -1,5 +1,6 @@
 #include "judge/boundary.h"
 
+#include "grid/within.h"
 #include "judge/chain_detail.h"
 
 #include <algorithm>
@@ -78,6 +79,10 @@ double sample_mm(const grid::Field<float>& f, double cell_mm, double x_mm, doubl
 }
 
 std::vector<Outline> trace_outlines(const grid::Field<float>& coverage, double cell_mm, const OutlineRules& rules) {
+    constexpr grid::Allowed mm{0.01, 100, "mm"};
+    grid::within("cell_mm", cell_mm, mm);
+    grid::within("spacing_mm", rules.spacing_mm, mm);
+    grid::within("normal_blur_mm", rules.normal_blur_mm, mm);
     std::vector<Outline> outlines;
     std::vector<Chain> chains = half_level_chains(coverage);
     if (chains.empty())

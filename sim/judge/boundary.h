@@ -19,8 +19,9 @@ using Outline = std::vector<OutlinePoint>; ///< points `spacing_mm` apart, open 
 
 struct OutlineRules {
     double spacing_mm = 0.5;
-    double normal_blur_mm = 1.0; ///< standard deviation
+    double normal_blur_mm = 1.0; ///< standard deviation; both 0.01 ... 100, else refused (grid/within.h)
 };
+/// Cells of 0.01 to 100 mm, coverage 0 ... 1; what is narrower than a cell has no outline here.
 std::vector<Outline> trace_outlines(const grid::Field<float>& coverage, double cell_mm, const OutlineRules& = {});
 
 /// Bilinear between cell centres, the nearest cell's value beyond the outermost centres.

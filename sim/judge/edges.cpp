@@ -1,5 +1,6 @@
 #include "judge/edges.h"
 
+#include "grid/within.h"
 #include "judge/neighbours_detail.h"
 #include "judge/stretch_detail.h"
 
@@ -14,6 +15,21 @@ namespace tidemark::judge {
 namespace {
 
 const std::vector<std::string> paper_names{"paper"};
+
+void check(const EdgeRules& r) {
+    constexpr grid::Allowed mm{0.01, 1000, "mm"}, lightness{0, 100, "L*"};
+    grid::within("firm_from_mm", r.firm_from_mm, mm);
+    grid::within("soft_from_mm", r.soft_from_mm, mm);
+    grid::within("lost_above_mm", r.lost_above_mm, mm);
+    grid::within("lost_below_L", r.lost_below_L, lightness);
+    grid::within("tidemark_from_L", r.tidemark_from_L, lightness);
+    grid::within("reach_mm", r.reach_mm, mm);
+    grid::within("window_mm", r.window_mm, mm);
+    grid::within("least_length_mm", r.least_length_mm, mm);
+    grid::within("rim_reach_mm", r.transition.rim_reach_mm, mm);
+    grid::within("plateau_mm", r.transition.plateau_mm, mm);
+    grid::within("least_contrast_L", r.transition.least_contrast_L, lightness);
+}
 
 /// Stage of the paper that the wash was laid on, along a stretch of its outline.
 void say_what_it_met(Edge& e, const sheet::Record& record, const Stretch& s) {
@@ -73,6 +89,7 @@ std::vector<Edge> judge_edges(const plan::Plan& p,
                               const grid::Field<float>& lstar,
                               const sheet::Geometry& g,
                               const EdgeRules& rules) {
+    check(rules);
     std::vector<Edge> edges;
     const PaintedMap map = painted_map(p, record, g);
     for (std::size_t a = 0; a < map.areas.size(); ++a) {

@@ -8,6 +8,8 @@
 ///   soft   3 to 10 mm                                            lost  above 10 mm, or less than 4 L* between the
 ///   sides tidemark: within 3 mm inside the edge the wash is at least 3 L* darker than the darker of the two sides
 ///
+/// Range   widths of a cell or two and up; below, hard and firm can't be told apart. Rules in mm 0.01 to 1000, in L* 0 to
+///         100, else refused (grid/within.h).
 /// The words' limits are this program's own. A neighbour that lies on both sides (a wash below) counts only where no
 /// area lies on the far side alone, unless the plan wants something of that pair.
 #pragma once
@@ -47,7 +49,7 @@ struct Edge {
     int want = -1;       ///< index into Plan::wants of that wish; -1: none
     bool tidemark = false;
     std::string met;     ///< stage that most of the paper along it was in just before the wash came
-    double met_share = 0; ///< ... and how much of it
+    double met_share = 0; ///< ... and how much of it, 0 ... 1
     double x_mm = 0, y_mm = 0; ///< middle of the longest unbroken piece
 };
 

@@ -15,8 +15,8 @@ namespace tidemark::judge {
 
 /// L* at from_mm, from_mm + step_mm, ... across an edge: negative inside the area, positive outside.
 struct Profile {
-    double from_mm = 0, step_mm = 0.1;
-    std::vector<float> lstar;
+    double from_mm = 0, step_mm = 0.1; ///< steps above 0
+    std::vector<float> lstar;          ///< 0 ... 100
     double at_mm(std::size_t k) const { return from_mm + step_mm * static_cast<double>(k); }
 };
 

@@ -18,12 +18,12 @@ namespace tidemark::judge {
 
 struct GroupValues {
     double from_L = 0, to_L = 100;               ///< L* that belong to the group
-    double reference_share = 0, sheet_share = 0; ///< of the sheet's area
+    double reference_share = 0, sheet_share = 0; ///< 0 ... 1 of the sheet's area
     double reference_L = 0, sheet_L = 0;         ///< means; NaN for an empty group
 };
 struct AreaValues {
     std::string area;
-    double share = 0; ///< of the sheet's area
+    double share = 0; ///< 0 ... 1 of the sheet's area
     double sheet_L = 0;
     double reference_L = 0; ///< NaN without a reference
 };

@@ -16,7 +16,7 @@ constexpr double deg_from_rad = 57.29577951308232;
 void check_white(Ranges& check, const colour::Reflectance& white) {
     for (int k = 0; k < colour::bands; ++k) {
         const std::string band = fmt::format("white at {} nm", colour::first_band_nm + k * colour::band_step_nm);
-        check.within(band, white.at[k], 0.05, 1.0); // below k1 = 0.03 there is no sheet under the surface
+        check.within(band, white.at[k], least_white, 1.0);
     }
 }
 
@@ -41,7 +41,7 @@ std::vector<grid::Problem> Paper::problems(const std::string& where) const {
     check.within("lateral_diffusivity_m2_s", lateral_diffusivity_m2_s, 0, 1e-6);
     check.within("through_diffusivity_m2_s", through_diffusivity_m2_s, 1e-14, 1e-6);
     check.within("gab_m0", gab_m0, 0.005, 0.2);
-    check.within("gab_C", gab_C, 0.5, 1000);
+    check.within("gab_C", gab_C, 2, 1000); // at 1 activity_of_half has no answer
     check.within("gab_K", gab_K, 0.3, 0.99); // at 1 the isotherm has a pole at saturation
     const double density = basis_kg_m2 / caliper_m;
     check.require(!(density >= cell_wall_kg_m3),

@@ -2,6 +2,7 @@
 #include "materials/read_tables_detail.h"
 #include "materials/table_detail.h"
 
+#include <cmath>
 #include <fmt/format.h>
 
 namespace tidemark::materials {
@@ -34,6 +35,16 @@ std::vector<std::string> names_of(const Whites& whites) {
     for (const auto& [name, white] : whites)
         names.push_back(name);
     return names;
+}
+
+/// Looked at here, whether a paper has it or not; after a problem a white that no paper is blamed for.
+float white_of(Row& row, const std::string& name) {
+    const double value = row.number(name);
+    if (value >= least_white && value <= 1)
+        return static_cast<float>(value);
+    if (!std::isnan(value))
+        row.refuse(fmt::format("{} is {:.6g}", name, value), fmt::format("{:.6g} to 1", least_white));
+    return 1;
 }
 
 Paper paper_from(Row& row) {
@@ -91,7 +102,7 @@ Whites read_whites(const grid::CsvTable& table, std::vector<grid::Problem>& prob
             row.refuse(fmt::format("band_nm is {:.6g}", band_nm), fmt::format("{} in this row", expected_nm));
         for (const std::string& name : table.columns())
             if (name != "band_nm" && name != "provenance")
-                whites[name].at[k] = static_cast<float>(row.number(name));
+                whites[name].at[k] = white_of(row, name);
     }
     return whites;
 }

@@ -1,6 +1,7 @@
 #include "pigment/advance.h"
 
 #include "grid/rows.h"
+#include "grid/within.h"
 #include "pigment/advance_rows.h"
 #include "pigment/bind_rows.h"
 #include "sheet/stage.h"
@@ -85,6 +86,7 @@ void advance_piece(sheet::SheetState& s, const PigmentWorkspace& w, const Step& 
 } // namespace
 
 void advance(sheet::SheetState& s, PigmentWorkspace& w, double dt_s) {
+    grid::within("dt_s", dt_s, grid::step_of_time);
     if (!s.damp_tiles.any())
         return;
     w.fit(s);

@@ -7,7 +7,8 @@
 ///
 /// Reads film_m, drawn_m, fluxes, front_kg_m2, damp_tiles, the room's temperature. Writes afloat, loose, bound,
 /// inside of each pigment and gum. Sets drawn_m to 0: an uptake step counts once. Masses keep their sum to rounding.
-/// First order in dt; positive for any dt. Call once a time step, after uptake.
+/// First order in dt; positive for any dt. Range: dt 0 to 1e6 s, the pigments' numbers and the room's temperature as
+/// grain.h has them, 273.15 to 383.15 K; else refused (grid/within.h). Call once a time step, after uptake.
 #pragma once
 #include "pigment/workspace.h"
 #include "sheet/sheet_state.h"

@@ -20,7 +20,7 @@ namespace tidemark::pigment {
 constexpr int most_passes = 8; ///< then the next one is merged into the top one
 constexpr double usual_gum_share = 0.6;
 
-double loosened_share(double staining, double gum_per_pigment);
+double loosened_share(double staining, double gum_per_pigment); ///< staining 0 ... 1; gum from 0, g/g
 
 /// Sets down what is afloat where there is no film and binds what lies loose on dry cells, on the whole sheet.
 /// advance() does the same for awake tiles; this is for the end of a run, and for tiles put to sleep in between.

@@ -1,5 +1,6 @@
 #include "pigment/grain.h"
 
+#include "grid/within.h"
 #include "pigment/hold.h"
 #include "pigment/stir.h"
 
@@ -8,7 +9,22 @@
 
 namespace tidemark::pigment {
 
+namespace {
+
+constexpr grid::Allowed grain_size{1e-3, 1000, "µm", 1e-6};
+
+void check(const materials::Pigment& p) {
+    grid::within("pigment.density_kg_m3", p.density_kg_m3, {500, 20'000, "kg/m³"});
+    grid::within("pigment.d50_m", p.d50_m, grain_size);
+    grid::within("pigment.gsd", p.gsd, {1, 5});
+    grid::within("pigment.staining", p.staining, {0, 1});
+    grid::within("pigment.flocculation", p.flocculation, {0, 1});
+}
+
+} // namespace
+
 double water_density_kg_m3(double temperature_K) {
+    grid::within("temperature_K", temperature_K, {273.15, 423.15, "K"});
     const double t = temperature_K - 273.15;
     const double top =
         999.83952 +
@@ -17,17 +33,21 @@ double water_density_kg_m3(double temperature_K) {
 }
 
 double water_viscosity_Pa_s(double temperature_K) {
+    grid::within("temperature_K", temperature_K, {253.15, 383.15, "K"});
     const double r = temperature_K / 300;
     return 1e-6 * (280.68 * std::pow(r, -1.9) + 511.45 * std::pow(r, -7.7) + 61.131 * std::pow(r, -19.6) +
                    0.45903 * std::pow(r, -40.0));
 }
 
 double stokes_velocity_m_s(double density_kg_m3, double diameter_m, double temperature_K) {
+    grid::within("density_kg_m3", density_kg_m3, {500, 20'000, "kg/m³"});
+    grid::within("diameter_m", diameter_m, grain_size);
     return (density_kg_m3 - water_density_kg_m3(temperature_K)) * gravity_m_s2 * diameter_m * diameter_m /
            (18 * water_viscosity_Pa_s(temperature_K));
 }
 
 double diffusivity_m2_s(double diameter_m, double temperature_K) {
+    grid::within("diameter_m", diameter_m, grain_size);
     return boltzmann_J_K * temperature_K / (3 * std::numbers::pi * water_viscosity_Pa_s(temperature_K) * diameter_m);
 }
 
@@ -40,6 +60,7 @@ double settling_velocity_m_s(const materials::Pigment& p, double temperature_K) 
 }
 
 GrainMotion grain_motion(const materials::Pigment& p, double temperature_K) {
+    check(p);
     GrainMotion m;
     m.settle_m_s = static_cast<float>(settling_velocity_m_s(p, temperature_K));
     m.affinity = static_cast<float>(affinity(p));

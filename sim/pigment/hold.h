@@ -15,15 +15,15 @@
 ///   no film  what is afloat is set down (loose) where the film is thinner than 0.3 µm; gum likewise (bound)
 ///
 /// Pores of the felt: log-normal about 0.55 µm, so that two thirds lie between 0.3 and 1 µm (from memory, sized
-/// surfaces); what passes is the share of flocs smaller than the pore they meet. Affinity is the pigment's staining:
-/// both say how readily a grain that touches fibre stays (from memory). The jitter of coarse grains is negligible
+/// surfaces); what passes is the share of flocs smaller than the pore they meet. Affinity is the pigment's staining,
+/// 0 ... 1: both say how readily a grain that touches fibre stays (from memory). The jitter of coarse grains is negligible
 /// beside their weight; for the finest it is what the film leaves by when no water is drawn in.
 #pragma once
 #include "pigment/grain.h"
 
 namespace tidemark::pigment {
 
-constexpr double pore_m = 0.55e-6, pore_gsd = 1.8; ///< from memory
+constexpr double pore_m = 0.55e-6, pore_gsd = 1.8; ///< diameter, and its spread; from memory
 constexpr double soak_time_s = 150;                ///< from memory
 constexpr float no_film_m = 0.3e-6f;
 

@@ -1,4 +1,5 @@
 /// Settled pigment lifted again, while there is film over it.
+/// Range: shear up to some τc; far above it a bed erodes in lumps, which this leaves out. Grains as grain.h has them.
 ///
 ///   flow    shear at the paper τ = 3 µ |q| / h² (half-parabola); above τc a share of `loose` goes to the lower half:
 ///           d loose/dt = -rate (τ/τc - 1) loose, rate 0.05 1/s (form: Partheniades 1965; rate from memory)

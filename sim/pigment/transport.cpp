@@ -1,6 +1,7 @@
 #include "pigment/transport.h"
 
 #include "grid/rows.h"
+#include "grid/within.h"
 #include "pigment/faces_detail.h"
 #include "pigment/substep.h"
 #include "pigment/through.h"
@@ -64,6 +65,7 @@ float worst_share(const sheet::SheetState& s, PigmentWorkspace& w, float dt_per_
 } // namespace
 
 TransportMoved advect(sheet::SheetState& s, PigmentWorkspace& w, double dt_s) {
+    grid::within("dt_s", dt_s, grid::step_of_time);
     if (!s.film_tiles.any() || dt_s <= 0)
         return {};
     w.fit(s);

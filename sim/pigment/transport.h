@@ -17,6 +17,8 @@
 /// in them (through.h): stable at any CFL, but first order, so that the head of a wash running down a board is smeared
 /// over some cells.
 ///
+/// Range   any flux; dt 0 to 1e6 s, else refused (grid/within.h). The two speeds are those of a laminar film without
+///         slip and with a free surface: a wind at the surface, or Re q/ν of some hundreds, would change them.
 /// Reads   film_before_m, flux_x_m2_s, flux_y_m2_s, film_tiles. Faces of a sleeping tile count as closed.
 /// Writes  afloat_lower, afloat_upper of each pigment, gum_lower_kg_m2, gum_upper_kg_m2 of awake tiles.
 /// Keeps   every mass exactly but for rounding (below 1e-6 of it in 1000 steps), never negative.

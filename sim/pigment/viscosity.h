@@ -7,6 +7,8 @@
 /// slope 2.5. Gum: Huggins' form; 14.5 mL/g is an intrinsic viscosity of gum arabic, the second coefficient fits
 /// washes of 3, 8 and 20 % pigment with 0.6 g of gum a gram that run at 1.35, 2.3 and 9 mPa s (all from memory;
 /// within 7 %).
+/// Range   Krieger & Dougherty to φ of 0.57; more counts as that. Gum to 700 kg/m³, more counts as that; the fit ends at
+///         some 150. Newtonian: a mix of more than a third of pigment would have a yield stress.
 #pragma once
 #include "sheet/sheet_state.h"
 

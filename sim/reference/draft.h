@@ -29,7 +29,7 @@ struct DraftOptions {
 struct DraftPass {
     std::string name;          ///< "first wash"; its area is called the same with a dash
     grid::GreyPicture mask;    ///< 1 where it is laid
-    double share = 0;          ///< of the sheet
+    double share = 0;          ///< 0 ... 1 of the sheet
     double wanted_lstar = 0;   ///< mean of its own group in the picture
     double dries_to_lstar = 0; ///< by the strength table, all washes so far
     const DraftMix* mix = nullptr;
@@ -42,7 +42,7 @@ struct Draft {
     int width_mm = 0, height_mm = 0;
     grid::Picture reference;
     std::vector<DraftPass> passes; ///< at least one
-    double saved_share = 0;        ///< of the sheet, left as paper
+    double saved_share = 0;        ///< 0 ... 1 of the sheet, left as paper
     int groups = 0;                ///< for the plan's [reference]: as asked for
     std::string plan_toml;
 };

@@ -34,6 +34,6 @@ const std::array<DraftMix, 4>& draft_mixes();
 /// at most `strongest_load_g_m2`, as dark as one strong wash gets.
 constexpr double strongest_load_g_m2 = 9;
 double load_for(const DraftMix&, double lstar);
-double lstar_at(const DraftMix&, double load_g_m2);
+double lstar_at(const DraftMix&, double load_g_m2); ///< the table's ends for what is below 0 or above 18
 
 } // namespace tidemark::reference

@@ -1,6 +1,7 @@
 #include "reference/squint.h"
 
 #include "grid/rows.h"
+#include "grid/within.h"
 
 #include <algorithm>
 #include <cmath>
@@ -86,6 +87,10 @@ Groups voted(const Groups& groups, const ValueMap& map, double sigma_pixels) {
 }
 
 SquintResult squint(const ValueMap& map, double pixels_per_mm, int groups, const Squint& how) {
+    grid::within("pixels_per_mm", pixels_per_mm, {1e-3, 1000, "pixels/mm"});
+    grid::within("blur_mm", how.blur_mm, {0, 100, "mm"});
+    grid::within("vote_mm", how.vote_mm, {0, 100, "mm"});
+    grid::within("crumb_mm2", how.crumb_mm2, {0, 1e6, "mm²"});
     SquintResult r;
     r.seen = blurred(map, how.blur_mm * pixels_per_mm);
     const Groups first = voted(group_values(r.seen, groups), map, how.vote_mm * pixels_per_mm);

@@ -11,6 +11,7 @@
 
 namespace tidemark::reference {
 
+/// Range: widths 0 to 100 mm, crumbs 0 to 1e6 mm², 0.001 to 1000 pixels a mm, else refused (grid/within.h).
 struct Squint {
     double blur_mm = 0.3;  ///< of the values before grouping, standard deviation; 0: none
     double vote_mm = 1.2;  ///< of the vote on the group, standard deviation; 0: none
@@ -18,7 +19,7 @@ struct Squint {
 };
 
 /// Gaussian blur, kernel cut at 4 standard deviations, the picture mirrored at its borders: the mean is kept, a
-/// constant stays that constant, a mirrored map gives the mirrored result.
+/// constant stays that constant, a mirrored map gives the mirrored result. A deviation of 0 or less blurs nothing.
 ValueMap blurred(const ValueMap&, double sigma_pixels);
 
 /// The group with the largest Gaussian-weighted share around each pixel; of equal shares the darkest. Thresholds

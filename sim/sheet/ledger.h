@@ -15,7 +15,7 @@ namespace tidemark::sheet {
 struct Ledger {
     double start_kg = 0, laid_kg = 0, evaporated_kg = 0, to_board_kg = 0, run_off_kg = 0, lifted_kg = 0;
     std::vector<double> pigment_laid_kg, pigment_lifted_kg;
-    double gum_laid_kg = 0, gum_lifted_kg = 0;
+    double gum_laid_kg = 0, gum_lifted_kg = 0; ///< as all above: summed since the start
 };
 
 struct LedgerLine {

@@ -4,6 +4,7 @@
 
 #include "colour/lab.h"
 #include "grid/rows.h"
+#include "grid/within.h"
 
 namespace tidemark::sheet {
 
@@ -28,6 +29,18 @@ struct Layer {
         if (!empty) body = colour::km_over(KX, SX, body);
     }
 };
+
+void check(const Pigment& pigment) {
+    constexpr grid::Allowed allowed{0, 1e5, "m²/kg"};
+    for (std::size_t k = 0; k < colour::bands; ++k) {
+        grid::within("pigment.K_m2_kg", pigment.K_m2_kg[k], allowed);
+        grid::within("pigment.S_m2_kg", pigment.S_m2_kg[k], allowed);
+    }
+}
+
+void check(const materials::Paper& paper) {
+    for (const float white : paper.white.at) grid::within("paper.white", white, {0, 1});
+}
 
 float afloat(const PigmentState& p, int i, int j) { return p.afloat_lower(i, j) + p.afloat_upper(i, j); }
 
@@ -70,6 +83,8 @@ double wet_share(const materials::Paper& paper, double front_kg_m2) {
 }
 
 Look look(const SheetState& sheet, LookAs as) {
+    check(sheet.paper);
+    for (const PigmentState& p : sheet.pigments) check(p.pigment);
     const int nx = sheet.geometry.nx, ny = sheet.geometry.ny;
     Look out{grid::Field<float>(nx, ny), {nx, ny, std::vector<std::uint8_t>(3 * static_cast<std::size_t>(nx) * ny)}};
     const BodyReflectance dry_ground = ground_of(sheet.paper), full_ground = colour::wetted(dry_ground, 1);
@@ -95,8 +110,13 @@ Look look(const SheetState& sheet, LookAs as) {
 
 double dried_lstar(const materials::Paper& paper,
                    const std::vector<std::pair<const materials::Pigment*, double>>& mix) {
+    check(paper);
     Layer layer;
-    for (const auto& [pigment, kg_m2] : mix) layer.add(*pigment, static_cast<float>(kg_m2));
+    for (const auto& [pigment, kg_m2] : mix) {
+        check(*pigment);
+        grid::within("load_kg_m2", kg_m2, {0, 10, "kg/m²"});
+        layer.add(*pigment, static_cast<float>(kg_m2));
+    }
     BodyReflectance body = ground_of(paper);
     layer.lay_over(body);
     return see(body, colour::dry_matt).lstar;

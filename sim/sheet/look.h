@@ -8,6 +8,8 @@
 ///           darker by the water in its pores: front moisture beyond what the fibres bind (the isotherm at activity 1,
 ///           which swells the cell walls and leaves the pores to the air), as a share of the rest of the capacity
 ///
+/// Range   K and S of 0 to 1e5 m²/kg, a white of 0 to 1, of one even layer 0 to 10 kg/m²; else refused
+///         (grid/within.h). Layers without gloss between them, lit and seen diffusely (colour/layer.h).
 /// Left out: unevenness finer than a cell, which lightens a granulating wash; less scattering of paint in water.
 #pragma once
 #include <utility>
@@ -34,7 +36,7 @@ colour::BodyReflectance ground_of(const materials::Paper&);
 /// Share of the front half's pores that hold water, 0 ... 1.
 double wet_share(const materials::Paper&, double front_kg_m2);
 
-/// L* of one dry, even layer of these pigments (kg/m² each) on that paper.
+/// L* (0 ... 100) of one dry, even layer of these pigments (kg/m² each) on that paper.
 double dried_lstar(const materials::Paper&, const std::vector<std::pair<const materials::Pigment*, double>>& mix);
 
 } // namespace tidemark::sheet

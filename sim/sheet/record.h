@@ -25,7 +25,7 @@ struct ActRecord {
     bool stopped_waiting = false; ///< of a wait: it ended because its longest time had run out
     bool ended = false;       ///< false: the run was stopped in the middle of it
     std::string waited_for;   ///< "sky damp", "the sheet dry"; empty: for no stage
-    double share_reached = 0; ///< of that area, in that stage or a drier one when the wait was over
+    double share_reached = 0; ///< 0 ... 1 of that area, in that stage or a drier one when the wait was over
     double water_kg = 0;      ///< laid
     std::vector<double> pigment_kg; ///< laid, by pigment of the sheet
     double water_lifted_kg = 0;
@@ -40,7 +40,7 @@ struct ActRecord {
 struct StageSample {
     double time_s = 0;
     int area = -1;
-    double share[4] = {0, 0, 0, 0}; ///< wet, moist, damp, dry
+    double share[4] = {0, 0, 0, 0}; ///< 0 ... 1: wet, moist, damp, dry
 };
 
 struct Record {

@@ -3,6 +3,8 @@
 #include <cmath>
 #include <vector>
 
+#include "grid/within.h"
+
 namespace tidemark::sheet {
 namespace {
 
@@ -48,6 +50,8 @@ std::vector<Taps> taps_along(int n, double cell_m, double lattice_m, double sigm
 
 double make_relief(grid::Field<float>& relief, int nx, int ny, double cell_m, double rms_m, double corr_m,
                    std::uint64_t seed) {
+    grid::within("paper.relief_rms_m", rms_m, {0, 200, "µm", 1e-6});
+    grid::within("paper.relief_corr_m", corr_m, {0.05, 10, "mm", 1e-3});
     relief.fill(0.0f);
     if (rms_m <= 0) return 0;
     const double carried_m = std::max(corr_m, cells_min * cell_m);

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "grid/within.h"
 #include "sheet/relief.h"
 #include "sheet/stage.h"
 
@@ -31,9 +32,31 @@ StageRule stage_rule(const SheetState& sheet) {
                                0.02 * 0.5 * sheet.paper.basis_kg_m2};
 }
 
+namespace {
+
+void check(const materials::Paper& p) {
+    grid::within("paper.basis_kg_m2", p.basis_kg_m2, {50, 1500, "g/m²", 1e-3});
+    grid::within("paper.gab_m0", p.gab_m0, {0.005, 0.2});
+    grid::within("paper.gab_C", p.gab_C, {2, 1000});
+    grid::within("paper.gab_K", p.gab_K, {0.3, 0.99});
+}
+
+/// Before anything is sized: a sheet without end would fill the memory first.
+void check(double width_m, double height_m, double cell_m) {
+    const grid::Allowed side{0.01, 10'000, "mm", 1e-3};
+    grid::within("width_m", width_m, side);
+    grid::within("height_m", height_m, side);
+    grid::within("cell_m", cell_m, {0.01, 100, "mm", 1e-3});
+    grid::within("cells of the sheet", width_m / cell_m * (height_m / cell_m), {0, 100, "million", 1e6});
+}
+
+} // namespace
+
 SheetState SheetState::make(double width_m, double height_m, double cell_m, const materials::Paper& paper,
                             const materials::Room& room, BoardKind board,
                             const std::vector<materials::Pigment>& pigments, std::uint64_t seed) {
+    check(width_m, height_m, cell_m), check(paper);
+    grid::within("room.humidity", room.humidity, {0, 1});
     SheetState s;
     constexpr int tile = grid::TileSet::size;
     Geometry& g = s.geometry;

@@ -4,6 +4,10 @@
 /// that stay closed and empty, so that the film solver can halve the grid five times. x to the right, y down.
 /// Masses are per area of the sheet's mean plane. State is float where the film needs speed, double where little
 /// touches it; sums are double.
+///
+/// Range   make() refuses (grid/within.h) sheets beyond 0.01 mm to 10 m a side, cells beyond 0.01 to 100 mm or more than
+///         100 million of them, and paper whose isotherm or relief is beyond materials/paper.h (relief.h). Film from 0
+///         up, to depths where it is still thin (water/film.h).
 #pragma once
 #include <algorithm>
 #include <cstdint>
@@ -61,9 +65,10 @@ struct SheetState {
     Geometry geometry;
     materials::Paper paper;
     materials::Room room;             ///< as it is now (warm air changes it)
-    double still_humidity = 0.5;      ///< of the room without warm air: dry paper is dry by this
+    double still_humidity = 0.5;      ///< 0 ... 1, of the room without warm air: dry paper is dry by this
     BoardKind board = BoardKind::sealed;
-    double tilt_rad = 0, tilt_direction_rad = 1.5707963267948966; ///< direction of downhill, from +x towards +y
+    double tilt_rad = 0;              ///< -π/2 ... π/2
+    double tilt_direction_rad = 1.5707963267948966; ///< of downhill, from +x towards +y; -2π ... 2π
     double time_s = 0;
 
     Field<float> relief_m;      ///< fixed, mean 0 over the sheet, band-limited to the grid
@@ -101,7 +106,8 @@ struct SheetState {
     bool film_at_sleepers() const; ///< film is so near a sleeping tile that wake() would wake it
 };
 
-/// Moisture of a half sheet in equilibrium with water activity `a` (GAB), kg/m²; and the other way round (clamped 0...1).
+/// Moisture of a half sheet in equilibrium with water activity `a` (GAB), kg/m²; and the other way round. Activities
+/// are clamped to 0 ... 1; GAB is published up to some 0.9 (from memory), beyond it is carried on.
 double half_equilibrium_kg_m2(const materials::Paper&, double activity);
 double activity_of_half(const materials::Paper&, double half_kg_m2);
 inline double half_capacity_kg_m2(const materials::Paper& p) { return 0.5 * p.capacity_kg_m2; }

@@ -3,6 +3,7 @@
 ///   damp: no film, fibres still hold free water (cool); dry: near the room's equilibrium moisture.
 /// A cell without film is dry when its front half is at most 2 % moisture (of dry fibre) above equilibrium with the
 /// room; warm air, which would dry it further, does not make dry paper damp.
+/// Film counts from 1 µm on; wet is never thinner than 2 µm, however smooth the paper.
 #pragma once
 #include <cstdint>
 

@@ -14,6 +14,10 @@
 ///                               of the surface, r = 1.29, of which φ = 0.3 is tops (from memory): 45°
 ///   fibres nearly full          open
 ///
+/// Range   angles of 0 to π (film.h checks them). The largest depth is that of a wide puddle on a level sheet at rest;
+///         Furmidge's balance is that of a drop about to slide, on boards that are not level. Both for water that moves
+///         slowly, γ against µ u: below about 10 cm/s.
+///
 /// s: share of the front half's room for free water that is taken. s_open 0.85 is an orientation value from
 /// one-dimensional experiments of ours; no measurement of sized paper was found.
 /// A wetted cell that has lost its film is judged by its fibres again.
@@ -24,7 +28,7 @@
 namespace tidemark::water {
 
 constexpr double saturation_open = 0.85;
-/// Saturation from which the felt wicks: where θ has fallen to θc. 0 on paper that is not sized.
+/// Saturation, 0 ... 0.85, from which the felt wicks: where θ has fallen to θc. 0 on paper that is not sized.
 double saturation_creep(double theta_advancing_rad);
 
 /// Share of the front half's room for free water that is taken, 0 ... 1.

@@ -9,6 +9,8 @@
 ///
 /// monotone and stable for steps of any length. Only the mobilities are made of it; the step itself stays the one
 /// balance of film.h, so a bead at rest, whose drive is nothing, stays at rest. The y direction first, then x.
+///
+/// Range   that of film.h: friction much larger than inertia, h² well below 3ν dt; a tilt, else nothing is foretold.
 #pragma once
 #include "grid/tiles.h"
 #include "sheet/sheet_state.h"
@@ -22,7 +24,7 @@ using grid::Field;
 constexpr int column_block = 64;
 
 struct Slope {
-    float x = 0, y = 0; ///< g sin α along the axes
+    float x = 0, y = 0; ///< g sin α along the axes, m/s²
 };
 
 void foretell(const sheet::SheetState&, const FilmParams&, const Field<float>& pressure, const Field<float>& way,

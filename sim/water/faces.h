@@ -31,11 +31,11 @@ struct FaceRow {
     const float *h_a, *h_b, *bed_a, *bed_b, *p_a, *p_b, *way_a, *way_b, *factor_a, *factor_b, *now_a, *now_b, *speed;
     float *q, *c;
     float* depth;  ///< that moves, with inertia only
-    float slope;   ///< g sin α along the face's normal
-    float push;    ///< 1.5 τ/ρ of air that blows along it
-    float nu3;     ///< 3ν of the water
-    float twice_g; ///< 2 g cos α
-    float dx, dt, held, felt_permeability, valley_share, mobility_cap;
+    float slope;   ///< g sin α along the face's normal, m/s²
+    float push;    ///< 1.5 τ/ρ of air that blows along it, m²/s²
+    float nu3;     ///< 3ν of the water, m²/s
+    float twice_g; ///< 2 g cos α, m/s²
+    float dx, dt, held, felt_permeability, valley_share, mobility_cap; ///< m, s, m, m², 0 ... 1, m s
 };
 void face_row(const FaceRow&, int begin, int end, bool inertia);
 

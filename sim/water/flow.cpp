@@ -1,12 +1,14 @@
 #include "water/flow.h"
 
 #include "grid/rows.h"
+#include "grid/within.h"
 #include "water/contact_line.h"
 #include "water/downhill.h"
 #include "water/faces.h"
 #include "water/momentum_rows.h"
 
 #include <cmath>
+#include <numbers>
 #include <numeric>
 #include <vector>
 
@@ -15,6 +17,15 @@ namespace {
 
 constexpr double water_kg_m3 = 1000;
 constexpr double momentum_share = 0.02; // of a flux that may be its inertia, below which what it carries is left out
+
+void check_step(double dt_s) { grid::within("dt_s", dt_s, {1e-9, 1e5, "s"}); }
+
+void check(const SheetState& s, const FilmParams& p) {
+    p.check();
+    grid::within("cell_m", s.geometry.cell_m, {0.01, 100, "mm", 1e-3});
+    grid::within("tilt_rad", s.tilt_rad, {-90, 90, "degrees", std::numbers::pi / 180});
+    grid::within("tilt_direction_rad", s.tilt_direction_rad, {-360, 360, "degrees", std::numbers::pi / 180});
+}
 
 double mean_G(const SheetState& s, const FilmParams& p) {
     return p.gamma_N_m / (1000.0 * s.geometry.cell_m * s.geometry.cell_m);
@@ -30,6 +41,7 @@ template <class F> void each_film_row(const SheetState& s, F&& f) {
 } // namespace
 
 FilmSolver::FilmSolver(const SheetState& s, const FilmParams& p) : grid_(s.geometry.px, s.geometry.py, mean_G(s, p)) {
+    check(s, p);
     for (auto* f : {&p_, &ahead_, &way_, &q0x_, &q0y_, &cx_, &cy_, &diagonal_, &given_, &speed_x_, &speed_y_, &depth_x_,
                     &depth_y_, &left_, &answered_})
         f->resize(s.geometry.px, s.geometry.py);
@@ -170,6 +182,7 @@ bool FilmSolver::carry_momentum(const SheetState& s, const FilmParams& p, double
 }
 
 void FilmSolver::start_with_fluxes(const SheetState& s, double dt_s) {
+    check_step(dt_s);
     for (int j = 0; j < s.geometry.py; ++j)
         for (int i = 0; i < s.geometry.px; ++i) {
             depth_x_(i, j) = 0.5f * (s.film_m(i, j) + s.film_m(i + 1, j));
@@ -224,6 +237,7 @@ bool FilmSolver::prepare(const SheetState& s, const FilmParams& p, double dt_s, 
 }
 
 StepResult FilmSolver::advance(SheetState& s, const FilmParams& p, double dt_s) {
+    check(s, p), check_step(dt_s);
     StepResult result;
     const Slope slope = slope_of(s, p);
     const bool inertia = prepare(s, p, dt_s, slope);

@@ -7,6 +7,7 @@
 ///
 /// Reads   film_m + film_low_m, relief_m, surface, front_kg_m2 (contact line), tilt.
 /// Writes  film_m, film_low_m, film_before_m, flux_x_m2_s, flux_y_m2_s (as limited).
+/// Range   of film.h: parameters, dt, tilt and cell are looked at when a solver is made and at each step.
 /// Mass    exact: the depths change by differences of the same face fluxes (rounding carried in film_low_m).
 #pragma once
 #include "sheet/sheet_state.h"
@@ -24,7 +25,7 @@ using sheet::SheetState;
 struct StepResult {
     bool accepted = false;
     int cycles = 0;
-    double residual_m = 0;
+    double residual_m = 0;    ///< largest that the solve left, as depth
     double change = 0;        ///< largest |Δh| / (h + 10 µm) of the step
     double speed_m_s = 0;     ///< largest 3 |q| / (h + 5 µm): the film's waves
     double limited_share = 0; ///< of the awake cells, how many gave all they had
@@ -42,7 +43,7 @@ class FilmSolver {
     /// The fluxes of the sheet are those of water that moves already: they begin with their momentum, as after a step
     /// of dt.
     void start_with_fluxes(const SheetState&, double dt_s);
-    Field<float>& nu_factor() { return nu_factor_; } ///< viscosity of the mix over params.nu; 1 by default
+    Field<float>& nu_factor() { return nu_factor_; } ///< viscosity of the mix over params.nu_m2_s, 1 and more
     bool all_pinned() const { return pinned_; }
     /// What one step hands to the next (grid/archive.h), read into a solver that was made for the same sheet. The
     /// other fields are written where the film is awake before they are read, and are as they were made where it

@@ -3,6 +3,8 @@
 ///   de + Σ_f c_f (dp - dp_nb) = r1                 c = dt M / dx²
 ///   dp = A de - G Σ de_nb                          A = g cos α + 4G + dψ, G = γ/(ρ dx²)
 ///
+/// Units: de, r1 m; dp m²/s²; c s²/m; A, G m/s².
+///
 /// Geometric multigrid, cells halved level by level, 2 × 2 systems relaxed in red-black order (both unknowns of a
 /// cell together), residuals averaged down, corrections added bilinearly where a cell has an open face. Coarse cells
 /// that are partly wet weigh their equation with the wet share `w` and count their wet/dry faces, else a pinned bead
@@ -25,9 +27,9 @@ namespace tidemark::water {
 
 struct Level {
     int nx = 0, ny = 0, block = 32;
-    float G = 0;           ///< γ/(ρ dx²) of this level
+    float G = 0;           ///< γ/(ρ dx²) of this level, m/s²
     PartedField cx, cy;    ///< faces: (i, j) lies between cells i and i+1, rows j and j+1
-    PartedField diagonal;  ///< A
+    PartedField diagonal;  ///< A, m/s²
     PartedField stiffness; ///< g cos α + dψ, A without capillarity (levels > 0)
     PartedField wet, lone; ///< share of wet fine cells; their wet/dry fine faces (levels > 0)
     PartedField de, dp, r1, r2;
@@ -52,8 +54,8 @@ class Multigrid {
     /// last de; `answered`: the same before that, which the last de has undone. Every awake row, then guess_pressures().
     void guess_row(int j, float factor, const float* answered, const float* left, int begin, int end);
     void guess_pressures();
-    /// Cycles from the guess until the largest |r1| is below `tolerance` (m). Returns the residual reached, NaN if there is one
-    /// anywhere; `cycles` the count.
+    /// Cycles from the guess until the largest |r1| is below `tolerance` (m, as depth). Returns the residual reached,
+    /// NaN if there is one anywhere; `cycles` the count.
     double solve(double tolerance, int cycles_max, int& cycles);
     void pressure_row(int j, float* dp, int begin, int end); ///< increments, in their natural order
     void depth_row(int j, float* de, int begin, int end);

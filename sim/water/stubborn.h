@@ -31,7 +31,7 @@ class Stubborn {
     float* row_worst(int patch_row) { return worst_.data() + static_cast<std::size_t>(patch_row) * px_; }
     void start();
     /// Empty when so much of the sheet is above it that whole sweeps do better.
-    const std::vector<Part>& find(float above);
+    const std::vector<Part>& find(float above); ///< m, as the residuals
 
   private:
     int px_ = 0, py_ = 0;

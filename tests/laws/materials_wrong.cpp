@@ -3,6 +3,7 @@
 #include "grid/files.h"
 #include "materials/presets.h"
 
+#include <array>
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <fstream>
@@ -147,4 +148,20 @@ TEST_CASE("missing and empty tables are reported together", "[wrong][materials]"
     fs::remove(copy.folder / "rooms.csv");
     std::ofstream(copy.folder / "brushes.csv") << "id,kind\n";
     CHECK(copy.said() == "rooms.csv: no such file\nbrushes.csv: no row below the header; allowed: at least one");
+}
+
+TEST_CASE("an isotherm that can't be turned round is refused", "[wrong][materials]") {
+    const Copy copy;
+    copy.change("papers.csv", "8.0e-10,5.5e-11,0.04,12.0,", "8.0e-10,5.5e-11,0.04,1,");
+    CHECK(copy.said() == "papers.csv:11: paper \"hot-pressed-185\": gab_C is 1; allowed: 2 to 1000");
+}
+
+TEST_CASE("a white out of range is refused once, where it stands, whether a paper has it or not", "[wrong][materials]") {
+    for (const auto& [from, to, line] :
+         {std::array{"0.79,0.6,from memory", "0.79,1.6,from memory", "cream is 1.6"},
+          std::array{"400,0.735,", "400,0.02,", "natural is 0.02"}}) {
+        const Copy copy;
+        copy.change("paper_spectra.csv", from, to);
+        CHECK(copy.said() == "paper_spectra.csv:4: " + std::string(line) + "; allowed: 0.05 to 1");
+    }
 }
