@@ -1,11 +1,16 @@
-// Wall time and peak memory of whole rehearsals: the first plan, and 30 minutes of one large wash on a quarter sheet,
-// level and on a board at 8°. Where the time goes is printed beside it.
+// Wall time and peak memory of whole rehearsals: the first plan; 30 minutes of one large wash on a quarter sheet; an
+// hour of one on 190 × 140 mm, on paper wetted on both faces, on the front, and on dry paper, cold- and hot-pressed: level
+// and on a board at 8°. Where the time goes is printed beside it.
+//
+//   rehearsal [threads, all] [slopes: the hours alone]
 #include <omp.h>
 #include <sys/resource.h>
 
 #include <chrono>
+#include <cmath>
 #include <cstdio>
 #include <string>
+#include <utility>
 
 #include "grid/calm_threads.h"
 #include "grid/files.h"
@@ -19,18 +24,26 @@ using namespace tidemark;
 
 namespace {
 
-/// A quarter sheet, 380 × 280 mm, wetted on both faces, then one wash over all of it.
-plan::Plan large_wash(const materials::Presets& presets, double tilt_rad) {
+enum class Wetted { both, front, dry };
+
+/// A sheet, wetted, then one wash over all of it, downhill.
+plan::Plan large_wash(const materials::Presets& presets, const char* paper, Wetted wetted, double width_m, double tilt_rad) {
     plan::Plan p;
-    p.width_m = 0.380, p.height_m = 0.280, p.tilt_rad = tilt_rad, p.seed = 7;
-    p.paper = *presets.paper("cold-pressed-300");
+    p.width_m = width_m, p.height_m = width_m * 14 / 19, p.tilt_rad = tilt_rad, p.seed = 7;
+    p.paper = *presets.paper(paper);
     p.room = *presets.room("temperate-studio");
     p.pigments = {*presets.pigment("PB29"), *presets.pigment("PBr7-burnt-sienna")};
     p.mixes = {{.name = "water", .pigments = {}},
                {.name = "sky", .pigments = {{0, 0.010}, {1, 0.005}}, .gum_mass_fraction = 0.009}};
-    p.steps.push_back({.name = "wet", .line = 1, .start = plan::AtTime{0},
-                       .act = plan::Wet{.side = plan::Side::both, .water_kg_m2 = 0.22}});
-    p.steps.push_back({.name = "wash", .line = 2, .start = plan::AfterStep{0, 60},
+    plan::Start start = plan::AtTime{0};
+    if (wetted != Wetted::dry) {
+        const bool both = wetted == Wetted::both;
+        p.steps.push_back({.name = "wet", .line = 1, .start = start,
+                           .act = plan::Wet{.side = both ? plan::Side::both : plan::Side::front,
+                                            .water_kg_m2 = both ? 0.22 : 0.12}});
+        start = plan::AfterStep{0, 60};
+    }
+    p.steps.push_back({.name = "wash", .line = 2, .start = start,
                        .act = plan::Wash{.mix = 1, .film_m = 110e-6, .pace_m2_s = 10e-4, .travel = plan::Travel::downhill}});
     return p;
 }
@@ -59,7 +72,16 @@ int main(int argc, char** argv) {
     const auto presets = materials::Presets::read(folder);
     std::puts("run,wall_s,peak_MiB_so_far,film_steps,quiet_steps,cycles,refused,film_ns_per_cell_and_step,hand_s,film_s,"
               "pigment_s,fibre_and_air_s,wake_and_stages_s,ledger_s");
-    run("two-pears", plan::read_plan(folder / "plans/two-pears/plan.toml", presets), 0);
-    run("quarter sheet level 30 min", large_wash(presets, 0), 1800);
-    run("quarter sheet 8 deg 30 min", large_wash(presets, 0.13962634), 1800);
+    constexpr double tilt_rad = 8 * M_PI / 180;
+    if (argc <= 2) {
+        run("two-pears", plan::read_plan(folder / "plans/two-pears/plan.toml", presets), 0);
+        for (double tilt : {0.0, tilt_rad})
+            run(tilt > 0 ? "quarter sheet 8 deg 30 min" : "quarter sheet level 30 min",
+                large_wash(presets, "cold-pressed-300", Wetted::both, 0.380, tilt), 1800);
+    }
+    for (const char* paper : {"cold-pressed-300", "hot-pressed-300"})
+        for (const auto& [wetted, word] : {std::pair{Wetted::both, "both faces"}, {Wetted::front, "front"}, {Wetted::dry, "dry"}})
+            for (double tilt : {0.0, tilt_rad})
+                run((std::string(paper) + " " + word + (tilt > 0 ? " 8 deg" : " level") + " 60 min").c_str(),
+                    large_wash(presets, paper, wetted, 0.190, tilt), 3600);
 }
