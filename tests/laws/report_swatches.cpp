@@ -114,6 +114,13 @@ TEST_CASE("the card has a letter for all that it says", "[law][report]") {
             CHECK(drawn.count(c) == 1);
         }
     CHECK(report::text_width("g/m²", 3) == report::text_width("g/m2", 3));
+    const auto written = [](const std::string& text) {
+        grid::Picture p{40, 30, std::vector<std::uint8_t>(3 * 40 * 30, 255)};
+        report::draw_text(p, 0, 0, text, 3, 0);
+        return p.rgb;
+    };
+    CHECK((written("²") == written("\xb2"))); // one letter, though two bytes
+    CHECK((written("²") != written("?")));
 }
 
 TEST_CASE("text is broken between words, and a word too long is cut", "[law][report]") {
