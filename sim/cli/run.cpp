@@ -95,7 +95,9 @@ int run(int argc, char** argv) {
     s->add_option("--out", swatches.out, "the picture to write (PNG)")->required()->check(not_empty(a_file));
     s->add_option("--csv", swatches.csv, "the colours as a table, too")->check(not_empty(a_file));
     s->add_option("--paper", swatches.paper, "a paper's id")->capture_default_str()->check(not_empty("a paper's id"));
-    s->add_option("--light", swatches.light, "D65 or D50, which is warmer")->capture_default_str()->check(not_empty("D65, D50"));
+    s->add_option("--light", swatches.light, "D65 or D50, which is warmer")
+        ->capture_default_str()
+        ->check(not_empty("D65, D50"));
 
     try {
         app.parse(argc, argv);

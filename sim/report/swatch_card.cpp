@@ -98,7 +98,7 @@ void draw_row(const Pen& pen, const SwatchRow& row, int x, int y) {
     if (marked(p)) pen.bold(x + text_width(p.id + " ", normal), y, mark(p.caution), normal, ink);
     std::vector<std::string> name = wrapped(p.name, name_width - 24, normal);
     if (name.size() > name_lines) name.resize(name_lines), name.back() += "..";
-    for (std::size_t k = 0; k < name.size(); ++k) pen.write(x, y + line * (static_cast<int>(k) + 1), name[k], normal, pencil);
+    for (int k = 0; k < static_cast<int>(name.size()); ++k) pen.write(x, y + line * (k + 1), name[k], normal, pencil);
     int left = x + name_width;
     for (const Swatch& s : row.swatches) {
         pen.box(left, y, half, swatch_height, tone(s.wet));

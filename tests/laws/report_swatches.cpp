@@ -45,7 +45,8 @@ TEST_CASE("in warmer light a blue is darker and an orange lighter, and the paper
     const report::Swatches cool = of_presets(), warm = of_presets(colour::Light::D50);
     const auto shift = [&](const std::string& id) {
         for (std::size_t r = 0; r < cool.rows.size(); ++r)
-            if (cool.rows[r].pigment.id == id) return warm.rows[r].swatches[3].dry.lab.L - cool.rows[r].swatches[3].dry.lab.L;
+            if (cool.rows[r].pigment.id == id)
+                return warm.rows[r].swatches[3].dry.lab.L - cool.rows[r].swatches[3].dry.lab.L;
         return 0.0;
     };
     CHECK(shift("PB29") < -0.5);
