@@ -1,5 +1,5 @@
 # Reading and laying out the lines of tests/support/published.cpp, by subject.
-set(published_subjects water air fibre pigment rehearsal colour judge reference materials)
+set(published_subjects water air fibre pigment rehearsal colour judge reference materials report)
 
 # Tab-separated fields: file, line, what, source, expected, got, tolerance, figure, may differ, met. In the order of
 # the subjects, of files and of lines.

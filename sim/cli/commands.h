@@ -1,6 +1,7 @@
 /// What each command does. They return true when done, false when the painter stopped it; errors are thrown
 /// (grid/problem.h).
 #pragma once
+#include <filesystem>
 #include <functional>
 #include <string>
 
@@ -33,12 +34,23 @@ struct DraftOptions {
 };
 bool draft_picture(const DraftOptions&);
 
+/// Every pigment of the presets by itself, wet and dry, as a picture and a table.
+struct SwatchesOptions {
+    std::string out, csv;                   ///< the picture; the table, empty: none
+    std::string paper = "cold-pressed-300"; ///< an id
+    std::string light = "D65";              ///< or D50
+};
+bool draw_swatches(const SwatchesOptions&);
+
 /// Runs a command and says in one line what went wrong. Returns the exit code (run.h).
 int guarded(const std::function<bool()>& command);
 
 /// For a loop that a painter may stop with Ctrl-C: sets the threads (0: one a core; errors: BadInput) and listens.
 void begin_run(int threads);
 bool stopped_by_painter();
+
+/// The file that an option names. Errors: BadInput naming `where` when it is a folder.
+std::filesystem::path output_file(const std::string& text, const std::string& where);
 
 /// "7:40" to seconds, as in a plan but above zero. Errors: BadInput naming `where`.
 double seconds_from_clock(const std::string& text, const std::string& where);

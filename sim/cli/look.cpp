@@ -7,7 +7,6 @@
 #include "grid/csv.h"
 #include "grid/files.h"
 #include "grid/give_way.h"
-#include "grid/problem.h"
 #include "plan/read_plan.h"
 #include "rehearsal/kept.h"
 #include "report/write_outputs.h"
@@ -17,9 +16,7 @@ namespace tidemark::cli {
 bool look_at_moment(const LookOptions& o) {
     const double at_s = seconds_from_clock(o.at, "--at");
     begin_run(o.threads);
-    const std::filesystem::path picture = o.out, kept = rehearsal::last_kept(o.folder, at_s);
-    if (!picture.has_filename() || std::filesystem::is_directory(picture))
-        throw grid::BadInput("--out", fmt::format("\"{}\" is a folder", o.out), "a file's name");
+    const std::filesystem::path kept = rehearsal::last_kept(o.folder, at_s), picture = output_file(o.out, "--out");
     rehearsal::KeptMoment moment(kept);
     const auto presets = materials::Presets::read(grid::presets_folder());
     rehearsal::Rehearsal run = moment.go_on(

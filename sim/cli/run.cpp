@@ -90,6 +90,15 @@ int run(int argc, char** argv) {
         ->check(not_empty(a_folder));
     d->add_flag("--replace", draft.replace, "write over the plan, masks and reference that are in the folder");
 
+    SwatchesOptions swatches;
+    CLI::App* s = command("swatches", "a chart of every pigment, thin to thick, wet and dry");
+    s->add_option("--out", swatches.out, "the picture to write (PNG)")->required()->check(not_empty(a_file));
+    s->add_option("--csv", swatches.csv, "the colours as a table, too")->check(not_empty(a_file));
+    s->add_option("--paper", swatches.paper, "a paper's id")->capture_default_str()->check(not_empty("a paper's id"));
+    s->add_option("--light", swatches.light, "D65 or D50, which is warmer")
+        ->capture_default_str()
+        ->check(not_empty("D65, D50"));
+
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& e) {
@@ -102,7 +111,9 @@ int run(int argc, char** argv) {
         return guarded([&] { return look_at_moment(look); });
     if (*c)
         return guarded([&] { return check_plan(check); });
-    return guarded([&] { return draft_picture(draft); });
+    if (*d)
+        return guarded([&] { return draft_picture(draft); });
+    return guarded([&] { return draw_swatches(swatches); });
 }
 
 } // namespace tidemark::cli

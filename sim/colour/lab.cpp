@@ -14,7 +14,8 @@ double f(double t) { return t > bend * bend * bend ? std::cbrt(t) : t / (3 * ben
 
 } // namespace
 
-Xyz xyz_from(const Reflectance& seen) {
+Xyz xyz_from(const Reflectance& seen, Light light) {
+    const Observer& observer = observer_in(light);
     Xyz sum;
     for (std::size_t k = 0; k < bands; ++k) {
         const double r = seen.at[k];
@@ -25,7 +26,8 @@ Xyz xyz_from(const Reflectance& seen) {
     return sum;
 }
 
-Lab lab_from(const Xyz& c) {
+Lab lab_from(const Xyz& c, Light light) {
+    const Xyz& white = white_of(light);
     const double fx = f(c.X / white.X), fy = f(c.Y / white.Y), fz = f(c.Z / white.Z);
     return {116 * fy - 16, 500 * (fx - fy), 200 * (fy - fz)};
 }

@@ -2,25 +2,12 @@
 #include <cmath>
 
 #include "colour/lab.h"
+#include "colour/matrix_detail.h"
 #include "colour/observer_detail.h"
 
 namespace tidemark::colour {
 
 namespace {
-
-using Matrix = std::array<std::array<double, 3>, 3>;
-
-constexpr Matrix inverse(const Matrix& m) {
-    Matrix inv{};
-    const auto minor = [&m](int r, int c) {
-        const int r1 = (r + 1) % 3, r2 = (r + 2) % 3, c1 = (c + 1) % 3, c2 = (c + 2) % 3;
-        return m[r1][c1] * m[r2][c2] - m[r1][c2] * m[r2][c1];
-    };
-    const double det = m[0][0] * minor(0, 0) + m[0][1] * minor(0, 1) + m[0][2] * minor(0, 2);
-    for (int r = 0; r < 3; ++r)
-        for (int c = 0; c < 3; ++c) inv[r][c] = minor(c, r) / det;
-    return inv;
-}
 
 /// Linear RGB to XYZ (white Y = 1): the chromaticities of IEC 61966-2-1, scaled so that r = g = b is the white of the
 /// 16 bands. The standard's own matrix, rounded to four decimals, tints a neutral by 0.01 in a* and b*.
@@ -34,7 +21,7 @@ constexpr Matrix rgb_to_xyz() {
     }
     const Matrix inv = inverse(m);
     for (int c = 0; c < 3; ++c) {
-        const double scale = (inv[c][0] * white.X + inv[c][1] * white.Y + inv[c][2] * white.Z) / 100;
+        const double scale = (inv[c][0] * white_in_d65.X + inv[c][1] * white_in_d65.Y + inv[c][2] * white_in_d65.Z) / 100;
         for (int r = 0; r < 3; ++r) m[r][c] *= scale;
     }
     return m;
@@ -87,7 +74,8 @@ float lstar_from_srgb(Srgb8 c) {
     return static_cast<float>(lstar_from_Y(100 * Y));
 }
 
-Srgb8 srgb_from(const Xyz& c) {
+Srgb8 srgb_from(const Xyz& seen, Light light) {
+    const Xyz c = adapted_to_d65(seen, light);
     const Codes& table = codes();
     const auto code = [&](int r) {
         return code_of(table, (to_rgb[r][0] * c.X + to_rgb[r][1] * c.Y + to_rgb[r][2] * c.Z) / 100);

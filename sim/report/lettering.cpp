@@ -1,10 +1,13 @@
 #include "report/lettering_detail.h"
 
 #include <algorithm>
+#include <sstream>
 
 namespace tidemark::report {
 
 namespace {
+
+constexpr char lead = '\xc2'; ///< begins U+0080 ... U+00BF, draws nothing itself
 
 const char* rows_of(char c) {
     for (const Letter* l = letters; l->rows != nullptr; ++l)
@@ -22,11 +25,13 @@ void draw_dot(grid::Picture& p, int x, int y, int dot, std::uint8_t grey) {
 } // namespace
 
 int text_width(const std::string& text, int dot) {
-    return text.empty() ? 0 : (static_cast<int>(text.size()) * letter_pitch - 1) * dot;
+    const auto letters_in = text.size() - static_cast<std::size_t>(std::count(text.begin(), text.end(), lead));
+    return text.empty() ? 0 : (static_cast<int>(letters_in) * letter_pitch - 1) * dot;
 }
 
 void draw_text(grid::Picture& p, int x, int y, const std::string& text, int dot, std::uint8_t grey) {
     for (const char c : text) {
+        if (c == lead) continue;
         const char* rows = rows_of(c);
         for (int r = 0; r < letter_rows; ++r)
             for (int k = 0; k < 5; ++k)
@@ -34,6 +39,20 @@ void draw_text(grid::Picture& p, int x, int y, const std::string& text, int dot,
                     draw_dot(p, x + k * dot, y + r * dot, dot, grey);
         x += letter_pitch * dot;
     }
+}
+
+std::vector<std::string> wrapped(const std::string& text, int width, int dot) {
+    std::vector<std::string> lines;
+    std::istringstream words(text);
+    const std::size_t most = static_cast<std::size_t>(std::max(1, (width / dot + 1) / letter_pitch));
+    for (std::string word; words >> word;) {
+        for (; word.size() > most; word.erase(0, most)) lines.push_back(word.substr(0, most));
+        if (!lines.empty() && text_width(lines.back() + " " + word, dot) <= width)
+            lines.back() += " " + word;
+        else
+            lines.push_back(word);
+    }
+    return lines;
 }
 
 } // namespace tidemark::report

@@ -13,30 +13,13 @@ namespace tidemark::report {
 namespace {
 
 constexpr int dot = 2, margin = 36, gap = 28, panel_longest = 760;
-constexpr std::uint8_t paper = 250, hairline = 190, ink = 70;
+constexpr std::uint8_t paper = 250, ink = 70;
+constexpr Tone hairline{190, 190, 190};
 constexpr double full_L = 40;
 
 std::uint8_t grey_of(double lstar) {
     const double light = colour::srgb_from_linear(colour::Y_from_lstar(std::clamp(lstar, 0.0, 100.0)) / 100);
     return static_cast<std::uint8_t>(std::lround(255 * std::clamp(light, 0.0, 1.0)));
-}
-
-void set(grid::Picture& p, int x, int y, Tone t) {
-    std::uint8_t* at = p.at(x, y);
-    at[0] = t.r, at[1] = t.g, at[2] = t.b;
-}
-
-void fill(grid::Picture& p, int x, int y, int width, int height, Tone t) {
-    for (int v = y; v < y + height; ++v)
-        for (int u = x; u < x + width; ++u)
-            set(p, u, v, t);
-}
-
-/// Four lines around a box, just outside it.
-void frame(grid::Picture& p, int x, int y, int width, int height) {
-    const Tone t{hairline, hairline, hairline};
-    fill(p, x - 1, y - 1, width + 2, 1, t), fill(p, x - 1, y + height, width + 2, 1, t);
-    fill(p, x - 1, y, 1, height, t), fill(p, x + width, y, 1, height, t);
 }
 
 grid::Picture in_groups(const reference::Groups& g, const std::vector<Tone>& tones) {
@@ -61,7 +44,7 @@ void group_legend(
     grid::Picture& p, int x, int y, const judge::Values& v, const std::vector<Tone>& tones, bool sheet) {
     for (int k = static_cast<int>(v.groups.size()) - 1; k >= 0; --k) {
         fill(p, x, y, 28, 16, tones[k]);
-        frame(p, x, y, 28, 16);
+        frame(p, x, y, 28, 16, hairline);
         const double share = sheet ? v.groups[k].sheet_share : v.groups[k].reference_share;
         draw_text(p, x + 40, y + 1,
                   fmt::format("{} {:.0f}%", group_name(k, static_cast<int>(v.groups.size())), 100 * share), dot, ink);
@@ -73,10 +56,10 @@ void difference_legend(grid::Picture& p, int x, int y, int width) {
     const int bar = std::min(width, 640);
     for (int u = 0; u < bar; ++u)
         fill(p, x + u, y, 1, 16, difference_tone((2.0 * u / (bar - 1) - 1) * full_L));
-    frame(p, x, y, bar, 16);
+    frame(p, x, y, bar, 16, hairline);
     for (const int L : {-40, -20, 0, 20, 40}) {
         const int at = x + static_cast<int>((L / full_L + 1) / 2 * (bar - 1));
-        fill(p, at, y + 17, 1, 5, {hairline, hairline, hairline});
+        fill(p, at, y + 17, 1, 5, hairline);
         const std::string text = fmt::format("{}{}", L > 0 ? "+" : "", L);
         const int from = std::clamp(at - text_width(text, dot) / 2, x, x + bar - text_width(text, dot));
         draw_text(p, from, y + 26, text, dot, ink);
@@ -125,7 +108,7 @@ grid::Picture value_compare(const judge::Values& v, const grid::Field<float>& ls
         const grid::Picture panel = grid::resized(panels[k], w, h);
         for (int v_row = 0; v_row < h; ++v_row)
             std::copy_n(panel.at(0, v_row), 3 * w, p.at(x, y + v_row));
-        frame(p, x, y, w, h);
+        frame(p, x, y, w, h, hairline);
         if (k < 2)
             group_legend(p, x, y + h + 24, v, tones, k == 1);
     }

@@ -10,6 +10,7 @@
 #include "grid/field.h"
 #include "grid/picture.h"
 #include "judge/values.h"
+#include "report/draw_detail.h"
 
 namespace tidemark::report {
 
@@ -17,9 +18,6 @@ namespace tidemark::report {
 grid::Picture value_compare(const judge::Values&, const grid::Field<float>& lstar);
 
 /// The grey, tinted, of a difference in L*.
-struct Tone {
-    std::uint8_t r, g, b;
-};
 Tone difference_tone(double difference_L);
 
 } // namespace tidemark::report

@@ -65,8 +65,8 @@ struct Seen {
     colour::Srgb8 code;
 };
 
-Seen see(const BodyReflectance& body, const colour::Surface& surface) {
-    const colour::Xyz xyz = colour::xyz_from(colour::seen_through(surface, body));
+Seen see(const colour::Reflectance& reflected) {
+    const colour::Xyz xyz = colour::xyz_from(reflected);
     return {static_cast<float>(colour::lstar_from_Y(xyz.Y)), colour::srgb_from(xyz)};
 }
 
@@ -99,7 +99,7 @@ Look look(const SheetState& sheet, LookAs as) {
                     body.at[k] += share * (full_ground.at[k] - dry_ground.at[k]);
             }
             paint(sheet, as, i, j, body);
-            const Seen seen = see(body, film ? colour::under_water : colour::dry_matt);
+            const Seen seen = see(colour::seen_through(film ? colour::under_water : colour::dry_matt, body));
             out.lstar(i, j) = seen.lstar;
             std::uint8_t* pixel = out.picture.at(i, j);
             pixel[0] = seen.code.r, pixel[1] = seen.code.g, pixel[2] = seen.code.b;
@@ -108,8 +108,8 @@ Look look(const SheetState& sheet, LookAs as) {
     return out;
 }
 
-double dried_lstar(const materials::Paper& paper,
-                   const std::vector<std::pair<const materials::Pigment*, double>>& mix) {
+colour::Reflectance layer_seen(const materials::Paper& paper,
+                               const std::vector<std::pair<const materials::Pigment*, double>>& mix, LookAs as) {
     check(paper);
     Layer layer;
     for (const auto& [pigment, kg_m2] : mix) {
@@ -118,8 +118,14 @@ double dried_lstar(const materials::Paper& paper,
         layer.add(*pigment, static_cast<float>(kg_m2));
     }
     BodyReflectance body = ground_of(paper);
+    if (as == LookAs::as_now) body = colour::wetted(body, 1);
     layer.lay_over(body);
-    return see(body, colour::dry_matt).lstar;
+    return colour::seen_through(as == LookAs::as_now ? colour::under_water : colour::dry_matt, body);
+}
+
+double dried_lstar(const materials::Paper& paper,
+                   const std::vector<std::pair<const materials::Pigment*, double>>& mix) {
+    return see(layer_seen(paper, mix, LookAs::dried)).lstar;
 }
 
 } // namespace tidemark::sheet

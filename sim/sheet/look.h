@@ -36,6 +36,11 @@ colour::BodyReflectance ground_of(const materials::Paper&);
 /// Share of the front half's pores that hold water, 0 ... 1.
 double wet_share(const materials::Paper&, double front_kg_m2);
 
+/// One even layer of these pigments (kg/m² each) on that paper to the eye: dried, or as_now under a film of water, with
+/// the paper's pores full.
+colour::Reflectance layer_seen(const materials::Paper&,
+                               const std::vector<std::pair<const materials::Pigment*, double>>& mix, LookAs);
+
 /// L* (0 ... 100) of one dry, even layer of these pigments (kg/m² each) on that paper.
 double dried_lstar(const materials::Paper&, const std::vector<std::pair<const materials::Pigment*, double>>& mix);
 

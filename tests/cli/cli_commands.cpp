@@ -1,4 +1,4 @@
-// The four commands from outside, as a painter calls them.
+// The commands from outside, as a painter calls them.
 #include <catch2/catch.hpp>
 
 #include <algorithm>
@@ -70,12 +70,12 @@ void drafts_and_rehearses(const std::vector<std::uint8_t>& png) {
 
 } // namespace
 
-TEST_CASE("help lists the four commands", "[cli]") {
+TEST_CASE("help lists the five commands", "[cli]") {
     const ProgramRun tidemark;
     const Said said = tidemark("--help");
     CHECK(said.code == 0);
     CHECK(said.err.empty());
-    for (const char* command : {"\n  rehearse ", "\n  look ", "\n  check ", "\n  draft "})
+    for (const char* command : {"\n  rehearse ", "\n  look ", "\n  check ", "\n  draft ", "\n  swatches "})
         CHECK_THAT(said.out, Catch::Contains(command));
     CHECK(tidemark("--version").out == "tidemark 0.1.0\n");
 }

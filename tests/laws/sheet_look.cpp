@@ -77,6 +77,23 @@ TEST_CASE("single pigments dry to the colours computed apart", "[law][sheet]") {
     }
 }
 
+TEST_CASE("a layer by itself is the look of a sheet that holds it, dry and soaked under a film", "[law][sheet]") {
+    for (const char* id : {"PB29", "PY35", "PBk6", "PW6"}) {
+        SheetState s = dry_sheet({id});
+        s.pigments[0].loose.fill(0.4e-3f);
+        s.pigments[0].bound.fill(0.6e-3f);
+        const auto lightness = [&](LookAs as) {
+            return colour::lab_from(colour::xyz_from(sheet::layer_seen(s.paper, {{presets().pigment(id), 1e-3}}, as))).L;
+        };
+        INFO(id);
+        CHECK(lightness(LookAs::dried) == Approx(lstar(s, LookAs::dried)).margin(1e-3));
+        s.film_m.fill(100e-6f);
+        s.front_kg_m2.fill(sheet::half_capacity_kg_m2(s.paper));
+        CHECK(lightness(LookAs::as_now) == Approx(lstar(s, LookAs::as_now)).margin(1e-3));
+        CHECK(lightness(LookAs::as_now) < lightness(LookAs::dried));
+    }
+}
+
 TEST_CASE("mixed and glazed colours are those computed apart", "[law][sheet]") {
     struct Row { const char *one, *two; float one_g, two_g; double mixed, glazed; };
     const Row rows[] = {{"PB29", "PBr7-burnt-sienna", 5, 3.6f, 27.8, 30.2},
