@@ -18,7 +18,9 @@ template <class T> class Field {
     Field(int nx, int ny, T value = T{}) { resize(nx, ny, value); }
     Field(const Field& other) { *this = other; }
     Field& operator=(const Field& other) {
-        if (this != &other) {
+        if (other.empty()) {
+            *this = Field();
+        } else if (this != &other) {
             if (nx_ != other.nx_ || ny_ != other.ny_) resize(other.nx_, other.ny_);
             std::copy_n(other.memory_.get(), count_, memory_.get());
         }

@@ -71,3 +71,11 @@ TEST_CASE("spans cover the awake tiles and stop at the sheet's edge", "[law][gri
     tiles.rebuild();
     CHECK(tiles.cells() == 100 * 70);
 }
+
+TEST_CASE("a copy of a field without memory has none", "[law][grid]") {
+    grid::Field<float> filled(5, 4, 1.0f);
+    const grid::Field<float> none;
+    filled = none;
+    CHECK(filled.empty());
+    CHECK((filled.nx() == 0 && filled.ny() == 0));
+}
