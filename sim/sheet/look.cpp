@@ -5,6 +5,7 @@
 #include "colour/lab.h"
 #include "grid/rows.h"
 #include "grid/within.h"
+#include "sheet/uneven.h"
 
 namespace tidemark::sheet {
 
@@ -44,17 +45,21 @@ void check(const materials::Paper& paper) {
 
 float afloat(const PigmentState& p, int i, int j) { return p.afloat_lower(i, j) + p.afloat_upper(i, j); }
 
-/// Lays every pass of that cell over its ground.
-void paint(const SheetState& sheet, LookAs as, int i, int j, BodyReflectance& body) {
+/// Lays every pass of that cell over its ground. `uneven`, by pigment, and `side` +1 or -1: of which half (uneven.h); or
+/// nullptr.
+void paint(const SheetState& sheet, LookAs as, int i, int j, const float* uneven, float side, BodyReflectance& body) {
+    const auto share = [&](std::size_t p) { return uneven ? 1 + side * uneven[p] : 1.0f; };
     for (const Pass& pass : sheet.passes) {
         Layer layer;
-        for (std::size_t p = 0; p < pass.bound.size(); ++p) layer.add(sheet.pigments[p].pigment, pass.bound[p](i, j));
+        for (std::size_t p = 0; p < pass.bound.size(); ++p)
+            layer.add(sheet.pigments[p].pigment, share(p) * pass.bound[p](i, j));
         layer.lay_over(body);
     }
     Layer present, floating;
-    for (const PigmentState& p : sheet.pigments) {
-        present.add(p.pigment, p.loose(i, j) + p.bound(i, j) + p.inside(i, j));
-        (as == LookAs::dried ? present : floating).add(p.pigment, afloat(p, i, j));
+    for (std::size_t k = 0; k < sheet.pigments.size(); ++k) {
+        const PigmentState& p = sheet.pigments[k];
+        present.add(p.pigment, share(k) * (p.loose(i, j) + p.bound(i, j) + p.inside(i, j)));
+        (as == LookAs::dried ? present : floating).add(p.pigment, share(k) * afloat(p, i, j));
     }
     present.lay_over(body);
     floating.lay_over(body);
@@ -88,6 +93,7 @@ Look look(const SheetState& sheet, LookAs as) {
     const int nx = sheet.geometry.nx, ny = sheet.geometry.ny;
     Look out{grid::Field<float>(nx, ny), {nx, ny, std::vector<std::uint8_t>(3 * static_cast<std::size_t>(nx) * ny)}};
     const BodyReflectance dry_ground = ground_of(sheet.paper), full_ground = colour::wetted(dry_ground, 1);
+    const Unevenness unevenness(sheet);
     grid::for_rows(ny, static_cast<long>(nx) * ny, [&](int j) {
         for (int i = 0; i < nx; ++i) {
             BodyReflectance body = dry_ground;
@@ -98,8 +104,17 @@ Look look(const SheetState& sheet, LookAs as) {
                 for (std::size_t k = 0; k < colour::bands; ++k)
                     body.at[k] += share * (full_ground.at[k] - dry_ground.at[k]);
             }
-            paint(sheet, as, i, j, body);
-            const Seen seen = see(colour::seen_through(film ? colour::under_water : colour::dry_matt, body));
+            const colour::Surface& surface = film ? colour::under_water : colour::dry_matt;
+            const float* uneven = unevenness.at(i, j);
+            BodyReflectance other = body;
+            paint(sheet, as, i, j, uneven, 1, body);
+            colour::Reflectance reflected = colour::seen_through(surface, body);
+            if (uneven) {
+                paint(sheet, as, i, j, uneven, -1, other);
+                const colour::Reflectance half = colour::seen_through(surface, other);
+                for (std::size_t k = 0; k < colour::bands; ++k) reflected.at[k] = 0.5f * (reflected.at[k] + half.at[k]);
+            }
+            const Seen seen = see(reflected);
             out.lstar(i, j) = seen.lstar;
             std::uint8_t* pixel = out.picture.at(i, j);
             pixel[0] = seen.code.r, pixel[1] = seen.code.g, pixel[2] = seen.code.b;

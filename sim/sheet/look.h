@@ -10,7 +10,7 @@
 ///
 /// Range   K and S of 0 to 1e5 m²/kg, a white of 0 to 1, of one even layer 0 to 10 kg/m²; else refused
 ///         (grid/within.h). Layers without gloss between them, lit and seen diffusely (colour/layer.h).
-/// Left out: unevenness finer than a cell, which lightens a granulating wash; less scattering of paint in water.
+/// Unevenness finer than a cell lightens a granulating wash (uneven.h). Left out: less scattering of paint in water.
 #pragma once
 #include <utility>
 #include <vector>

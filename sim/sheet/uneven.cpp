@@ -1,0 +1,66 @@
+#include "sheet/uneven.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace tidemark::sheet {
+namespace {
+
+constexpr double least_load = 0.4, most_load = 2.5; // of the tile's mean
+constexpr int least_cells = 64;
+constexpr double even = 0.03;      // a share below which nothing is to be seen: 0.1 % of the reflectance
+constexpr double least_hill_m = 1e-6; // of the grid's own hills; flatter ones tell nothing
+
+double load(const SheetState& s, std::size_t pigment, int i, int j) {
+    const PigmentState& p = s.pigments[pigment];
+    double m = static_cast<double>(p.afloat_lower(i, j)) + p.afloat_upper(i, j) + p.loose(i, j) + p.bound(i, j) + p.inside(i, j);
+    for (const Pass& pass : s.passes) m += pass.bound[pigment](i, j);
+    return m;
+}
+
+/// β of one pigment in cells [i0, i1) × [j0, j1), 1/m.
+double slope(const SheetState& s, std::size_t pigment, int i0, int i1, int j0, int j1) {
+    double sum = 0, n = 0;
+    for (int j = j0; j < j1; ++j)
+        for (int i = i0; i < i1; ++i)
+            if (const double m = load(s, pigment, i, j); m > 0) sum += m, ++n;
+    if (n < least_cells) return 0;
+    const double low = least_load * sum / n, high = most_load * sum / n;
+    double count = 0, m1 = 0, b1 = 0, bb = 0, mb = 0;
+    for (int j = j0; j < j1; ++j)
+        for (int i = i0; i < i1; ++i) {
+            const double m = load(s, pigment, i, j), b = s.relief_m(i, j);
+            if (m < low || m > high) continue;
+            ++count, m1 += m, b1 += b, bb += b * b, mb += m * b;
+        }
+    if (count < least_cells) return 0;
+    const double variance = bb / count - b1 / count * (b1 / count);
+    if (variance < least_hill_m * least_hill_m) return 0;
+    return (mb / count - m1 / count * (b1 / count)) / (variance * m1 / count);
+}
+
+} // namespace
+
+Unevenness::Unevenness(const SheetState& s) {
+    const double sigma_m = s.relief_subgrid_rms_m;
+    if (!(sigma_m > 0) || s.pigments.empty()) return;
+    constexpr int size = grid::TileSet::size;
+    const int nx = s.geometry.nx, ny = s.geometry.ny, tiles_y = (ny + size - 1) / size;
+    tiles_x_ = static_cast<std::size_t>((nx + size - 1) / size), pigments_ = s.pigments.size();
+    share_.assign(tiles_x_ * tiles_y * pigments_, 0.0f);
+    uneven_.assign(tiles_x_ * tiles_y, 0);
+#pragma omp parallel for schedule(dynamic)
+    for (int ty = 0; ty < tiles_y; ++ty)
+        for (std::size_t tx = 0; tx < tiles_x_; ++tx) {
+            const std::size_t t = ty * tiles_x_ + tx;
+            const int i0 = static_cast<int>(tx) * size, j0 = ty * size;
+            for (std::size_t p = 0; p < pigments_; ++p) {
+                const double share =
+                    std::clamp(sigma_m * slope(s, p, i0, std::min(i0 + size, nx), j0, std::min(j0 + size, ny)), -1.0, 1.0);
+                share_[t * pigments_ + p] = static_cast<float>(share);
+                if (std::abs(share) > even) uneven_[t] = 1;
+            }
+        }
+}
+
+} // namespace tidemark::sheet
