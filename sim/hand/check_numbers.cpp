@@ -9,7 +9,7 @@ namespace {
 using grid::Allowed;
 using grid::within;
 
-constexpr Allowed water{0, 5000, "g/m²", 1e-3}, film{0, 5, "mm", 1e-3}, pace{0.01, 1000, "cm²/s", 1e-4},
+constexpr Allowed water{0, 5000, "g/m²", 1e-3}, film{0, 5, "mm", 1e-3}, pace{0.001, 1000, "cm²/s", 1e-4},
     mark{0.01, 1000, "mm", 1e-3}, drop{0, 5, "mL", 1e-6}, time{0, 3600, "s"}, share{0, 1}, count{0, 1e6};
 
 struct Check {

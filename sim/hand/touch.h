@@ -13,7 +13,7 @@
 /// A brush with a load gives until what it releases is spent, then pauses for a refill: all later touches shift.
 ///
 /// Range   work_of() refuses (grid/within.h) an act's numbers beyond what is still a film, a drop and a hand: films to
-///         5 mm, water and paint to 5 kg/m², drops to 5 mL, marks of 0.01 to 1000 mm, paces of 0.01 to 1000 cm²/s, speeds of
+///         5 mm, water and paint to 5 kg/m², drops to 5 mL, marks of 0.01 to 1000 mm, paces of 0.001 to 1000 cm²/s, speeds of
 ///         0.01 to 1000 cm/s, an hour for what has a time. A plan's own ranges are narrower (README).
 #pragma once
 #include <functional>

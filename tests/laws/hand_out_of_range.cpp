@@ -8,7 +8,7 @@ using scene::takes_only;
 
 namespace {
 
-const grid::Allowed water{0, 5000, "g/m²", 1e-3}, film{0, 5, "mm", 1e-3}, pace{0.01, 1000, "cm²/s", 1e-4},
+const grid::Allowed water{0, 5000, "g/m²", 1e-3}, film{0, 5, "mm", 1e-3}, pace{0.001, 1000, "cm²/s", 1e-4},
     mark{0.01, 1000, "mm", 1e-3}, drop{0, 5, "mL", 1e-6}, time_s{0, 3600, "s"};
 
 /// One number of an act changed, the act begun.
