@@ -3,29 +3,15 @@
 #include <cstdio>
 
 #include "cli/commands.h"
+#include "cli/strength_lines.h"
 #include "grid/csv.h"
 #include "grid/files.h"
 #include "hand/trial.h"
 #include "plan/read_plan.h"
 #include "plan/schedule.h"
-#include "sheet/look.h"
 
 namespace tidemark::cli {
 namespace {
-
-/// L* at which a wash dries on bare paper, if it stays where it was laid.
-double dries_to(const plan::Plan& plan, const plan::Mix& mix, double film_m) {
-    std::vector<std::pair<const materials::Pigment*, double>> load;
-    for (const auto& p : mix.pigments) load.push_back({&plan.pigments[p.pigment], p.mass_fraction * film_m * 1000.0});
-    return sheet::dried_lstar(plan.paper, load);
-}
-
-std::string strength(const plan::Plan& plan, const plan::Step& step) {
-    const auto* wash = std::get_if<plan::Wash>(&step.act);
-    if (!wash || plan.mixes[wash->mix].pigments.empty()) return {};
-    return fmt::format("; {:.0f} µm of {} dries at L* {:.0f} on bare paper", wash->film_m * 1e6,
-                       plan.mixes[wash->mix].name, dries_to(plan, plan.mixes[wash->mix], wash->film_m));
-}
 
 /// "  sun: ellipse, 12.6 cm², 4 % of the sheet"
 std::string area_line(const plan::Plan& plan, int area) {
@@ -44,12 +30,12 @@ std::string hand_text(const plan::Busy& busy) {
 }
 
 /// "    0:05    0:30  wall (wash, 0:25 of hand with 2 refills); ..."
-std::string step_line(const plan::Plan& plan, const plan::Step& step, const plan::NominalTime& time) {
+std::string step_line(const plan::Step& step, const plan::NominalTime& time) {
     const auto* dry = std::get_if<plan::Dry>(&step.act);
     const char* earliest = time.start_is_earliest ? "+" : " ";
-    return fmt::format("{:>8}{}{:>8}{} {} ({}{}){}\n", clock_text(time.start_s), earliest,
+    return fmt::format("{:>8}{}{:>8}{} {} ({}{})\n", clock_text(time.start_s), earliest,
                        dry && dry->until ? "?" : clock_text(time.end_s), dry && dry->until ? " " : earliest, step.name,
-                       plan::act_word(step.act), dry ? "" : ", " + hand_text(time.busy), strength(plan, step));
+                       plan::act_word(step.act), dry ? "" : ", " + hand_text(time.busy));
 }
 
 std::string hand_in_all(const plan::Timetable& table) {
@@ -99,9 +85,9 @@ bool check_plan(const CheckOptions& o) {
     hand::Trial trial(plan);
     const plan::Timetable table = plan::timetable(plan, [&](int step) { return trial(step); });
     text += "   begins    ends\n";
-    for (const int k : table.order) text += step_line(plan, plan.steps[k], table.times[k]);
+    for (const int k : table.order) text += step_line(plan.steps[k], table.times[k]);
     text += "A + marks the earliest minute: a wait for a stage comes before it. A ? is the end of such a wait.\n";
-    text += hand_in_all(table) + clash_lines(plan, table);
+    text += hand_in_all(table) + clash_lines(plan, table) + strength_lines(plan, judge::judge_strength(plan, table.order));
     std::fputs(text.c_str(), stdout);
     return true;
 }

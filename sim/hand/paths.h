@@ -22,7 +22,7 @@ namespace tidemark::hand {
 
 struct Cell { int i = 0, j = 0; };
 
-constexpr double band_m = 12e-3;
+constexpr double band_m = plan::loaded_mark_m;
 constexpr float painted = 0.25f; ///< a cell that the area covers less stays untouched
 
 /// Cells with coverage of at least `painted`, in the order of the hand.

@@ -12,8 +12,6 @@ using grid::Field;
 
 constexpr double bead_travel_m = 10e-3; // how far from the last edge a bead is picked up (common practice)
 
-double mark_m(const plan::Wash& act) { return act.brush ? act.brush->mark_max_m : band_m; }
-
 std::vector<Cell> cells_of(const plan::Wash& act,
                            const Field<float>& cover,
                            const sheet::Geometry& g,
@@ -28,7 +26,7 @@ std::vector<Cell> cells_of(const plan::Wash& act,
 
 /// Time runs along the strokes, also where they cross what is painted.
 Work along_strokes(const plan::Wash& act, const Field<float>& cover, const sheet::Geometry& g) {
-    const double width_m = mark_m(act), speed_m_s = act.pace_m2_s / width_m;
+    const double width_m = act.mark_m(), speed_m_s = act.pace_m2_s / width_m;
     Work w;
     for (const Passed& p : cells_along(cover, g.cell_m, act.strokes, 0.5 * width_m)) {
         const float share = cover(p.cell.i, p.cell.j);
@@ -44,7 +42,7 @@ Work along_strokes(const plan::Wash& act, const Field<float>& cover, const sheet
 double front_m(const plan::Wash& act, const Work& w, const sheet::Geometry& g, double downhill_rad) {
     const bool rows = act.travel == plan::Travel::rows;
     if ((!rows && act.travel != plan::Travel::downhill) || w.touches.empty())
-        return mark_m(act);
+        return act.mark_m();
     const double x = rows ? 0 : std::cos(downhill_rad), y = rows ? 1 : std::sin(downhill_rad);
     double least = 1e30, most = -1e30;
     for (const Touch& t : w.touches) {

@@ -42,6 +42,7 @@ struct Wet {
     double pace_m2_s = 40e-4;     ///< a wide brush of clear water (common practice)
 };
 using Stroke = std::vector<Point>;      ///< two points or more
+constexpr double loaded_mark_m = 12e-3; ///< width of the mark of a loaded brush that the plan does not name (common practice)
 enum class Travel { rows, downhill, from_point, order, strokes };
 enum class Bead { left, picked_up };
 struct Wash {
@@ -56,6 +57,7 @@ struct Wash {
     std::optional<materials::Brush> brush{}; ///< none: a brush that never runs dry
     double refill_s = 4;               ///< the pause when it is empty (common practice: 3 to 6 s)
     Bead bead = Bead::left;            ///< what becomes of the water that stands at the last edge
+    double mark_m() const { return brush ? brush->mark_max_m : loaded_mark_m; } ///< how wide the hand paints
 };
 /// Drops or short strokes of another mix, spread over an area; seeded.
 struct Charge {

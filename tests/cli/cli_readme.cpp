@@ -1,6 +1,7 @@
 // What README.md promises is what the program does.
 #include "support/program_run.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
 #include <iterator>
@@ -80,6 +81,14 @@ TEST_CASE("every file and picture that the README links is there", "[cli]") {
         CHECK(std::filesystem::exists(source / (*it)[1].str()));
     }
     CHECK(links >= 8);
+}
+
+TEST_CASE("what the README shows of check's values is what check prints", "[cli]") {
+    const std::size_t start = readme.find("```\n  mix  ");
+    REQUIRE(start != std::string::npos);
+    const std::string shown = readme.substr(start + 4, readme.find("```", start + 4) - start - 4);
+    CHECK(std::count(shown.begin(), shown.end(), '\n') == 5);
+    CHECK_THAT(ProgramRun()("check " + two_pears).out, Catch::Contains(shown));
 }
 
 TEST_CASE("each snippet of the README's tour stands so in a plan that is played, and each of these plans is shown", "[cli]") {
