@@ -51,7 +51,7 @@ struct Case {
     double tilt_rad, dt_s;
     sheet::SheetState sheet, moment;
     water::FilmParams params;
-    water::FilmSolver solver;
+    water::FilmSolver solver, solver_then; ///< of the same moment: it knows what its last solve left over
     int cycles = 0;
 
     Case(const char* board, double degrees, double dt)
@@ -60,13 +60,13 @@ struct Case {
         solver.wake(sheet, params);
         for (double t = 1e-3; t < dt_s;) // the film settles into the relief
             t *= solver.advance(sheet, params, t).accepted ? 1.3 : 0.5;
-        moment = sheet;
+        moment = sheet, solver_then = solver;
     }
     double cells() const { return static_cast<double>(sheet.film_tiles.cells()); }
-    /// Nanoseconds a cell of one step from the moment, without a guess from the step before.
+    /// Nanoseconds a cell of one step from the moment, as after a landing: without the increments of the step before.
     double step_ns(const water::FilmParams& p, bool accepted) {
         if (accepted) {
-            sheet = moment;
+            sheet = moment, solver = solver_then;
             step_ns(refused_after(1), false); // copying has emptied the caches
         }
         solver.forget();
@@ -119,14 +119,8 @@ void report(const char* board, int threads, const Parts& parts, double triad) {
 } // namespace
 
 int main(int argc, char** argv) {
-    const double budget_s = argc > 1 ? std::atof(argv[1]) : 1.0;
-    if (!(budget_s > 0 && budget_s <= 60)) {
-        fmt::print(stderr, "film_step: seconds a part must lie in 0 ... 60, not \"{}\"\n", argv[1]);
-        return 1;
-    }
-    double load[1] = {0};
-    if (getloadavg(load, 1) == 1)
-        fmt::print("# other load on this machine: {:.1f}\n", load[0]);
+    const double budget_s = bench::budget_s(argc, argv, "a part", 1);
+    bench::print_load();
     fmt::print("board,part,threads,ns_per_cell,triads\n");
     for (const auto& [board, degrees, dt_s] : {std::tuple{"level", 0.0, 0.5}, std::tuple{"8 degrees", 8.0, 0.03}}) {
         Case c(board, degrees, dt_s);

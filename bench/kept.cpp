@@ -9,6 +9,7 @@
 
 #include "grid/calm_threads.h"
 #include "grid/files.h"
+#include "quarter_sheet.h"
 #include "rehearsal/kept.h"
 #include "timing.h"
 
@@ -20,16 +21,11 @@ namespace {
 
 plan::Plan wet_quarter_sheet() {
     const auto presets = materials::Presets::read(grid::presets_folder());
-    plan::Plan p;
-    p.width_m = 0.380, p.height_m = 0.280, p.seed = 7;
-    p.paper = *presets.paper("cold-pressed-300");
-    p.room = *presets.room("temperate-studio");
-    for (const char* id : {"PB29", "PBr7-burnt-sienna", "PY150", "PR101"}) p.pigments.push_back(*presets.pigment(id));
-    p.mixes = {{.name = "water", .pigments = {}},
-               {.name = "sky", .pigments = {{0, 0.010}, {1, 0.005}}, .gum_mass_fraction = 0.009},
-               {.name = "sun", .pigments = {{2, 0.010}, {3, 0.004}}, .gum_mass_fraction = 0.008}};
+    plan::Plan p = bench::sheet_to_paint(presets, bench::quarter_width_m);
+    for (const char* id : {"PY150", "PR101"}) p.pigments.push_back(*presets.pigment(id));
+    p.mixes.push_back({.name = "sun", .pigments = {{2, 0.010}, {3, 0.004}}, .gum_mass_fraction = 0.008});
     p.steps.push_back({.name = "wet", .line = 1, .start = plan::AtTime{0}, .act = plan::Wet{.water_kg_m2 = 0.1, .pace_m2_s = 400e-4}});
-    p.steps.push_back({.name = "wash", .line = 2, .start = plan::AfterStep{0, 0}, .act = plan::Wash{.mix = 1, .pace_m2_s = 400e-4}});
+    p.steps.push_back({.name = "wash", .line = 2, .start = plan::AfterStep{0, 0}, .act = plan::Wash{.mix = bench::sky, .pace_m2_s = 400e-4}});
     p.steps.push_back({.name = "drops", .line = 3, .start = plan::AfterStep{1, 0},
                        .act = plan::Charge{.mix = 2, .count = 800, .seconds_per_drop = 0.05}});
     return p;

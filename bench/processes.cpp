@@ -16,11 +16,11 @@
 #include "grid/calm_threads.h"
 #include "grid/files.h"
 #include "grid/rows.h"
-#include "materials/presets.h"
 #include "pigment/bind.h"
 #include "pigment/stir.h"
 #include "pigment/transport.h"
 #include "pigment/viscosity.h"
+#include "quarter_sheet.h"
 #include "rehearsal/count_stages.h"
 #include "rehearsal/rehearsal.h"
 #include "sheet/look.h"
@@ -43,14 +43,9 @@ using namespace tidemark;
 
 plan::Plan one_wash() {
     const auto presets = materials::Presets::read(grid::presets_folder());
-    plan::Plan p;
-    p.width_m = 0.380, p.height_m = 0.280, p.seed = 7;
-    p.paper = *presets.paper("cold-pressed-300");
-    p.room = *presets.room("temperate-studio");
-    p.pigments = {*presets.pigment("PB29"), *presets.pigment("PBr7-burnt-sienna")};
-    p.mixes = {{.name = "sky", .pigments = {{0, 0.010}, {1, 0.005}}, .gum_mass_fraction = 0.009}};
+    plan::Plan p = bench::sheet_to_paint(presets, bench::quarter_width_m);
     p.steps.push_back({.name = "wash", .line = 1, .start = plan::AtTime{0},
-                       .act = plan::Wash{.mix = 0, .film_m = 180e-6, .pace_m2_s = 20e-4}});
+                       .act = plan::Wash{.mix = bench::sky, .film_m = 180e-6, .pace_m2_s = 20e-4}});
     return p;
 }
 
@@ -265,14 +260,8 @@ class Case {
 } // namespace
 
 int main(int argc, char** argv) {
-    const double budget_s = argc > 1 ? std::atof(argv[1]) : 0.2;
-    if (!(budget_s > 0 && budget_s <= 60)) {
-        fmt::print(stderr, "processes: seconds a process must lie in 0 ... 60, not \"{}\"\n", argv[1]);
-        return 1;
-    }
-    double load[1] = {0};
-    if (getloadavg(load, 1) == 1)
-        fmt::print("# other load on this machine: {:.1f}\n", load[0]);
+    const double budget_s = bench::budget_s(argc, argv, "a process", 0.2);
+    bench::print_load();
     fmt::print("sheet,process,each,threads,cells,ns_per_cell,triads\n");
     const plan::Plan plan = one_wash();
     Followed run(plan);

@@ -16,6 +16,7 @@
 #include "grid/files.h"
 #include "grid/give_way.h"
 #include "plan/read_plan.h"
+#include "quarter_sheet.h"
 #include "rehearsal/rehearsal.h"
 
 TIDEMARK_BRISK_THREADS
@@ -28,13 +29,8 @@ enum class Wetted { both, front, dry };
 
 /// A sheet, wetted, then one wash over all of it, downhill.
 plan::Plan large_wash(const materials::Presets& presets, const char* paper, Wetted wetted, double width_m, double tilt_rad) {
-    plan::Plan p;
-    p.width_m = width_m, p.height_m = width_m * 14 / 19, p.tilt_rad = tilt_rad, p.seed = 7;
-    p.paper = *presets.paper(paper);
-    p.room = *presets.room("temperate-studio");
-    p.pigments = {*presets.pigment("PB29"), *presets.pigment("PBr7-burnt-sienna")};
-    p.mixes = {{.name = "water", .pigments = {}},
-               {.name = "sky", .pigments = {{0, 0.010}, {1, 0.005}}, .gum_mass_fraction = 0.009}};
+    plan::Plan p = bench::sheet_to_paint(presets, width_m, paper);
+    p.tilt_rad = tilt_rad;
     plan::Start start = plan::AtTime{0};
     if (wetted != Wetted::dry) {
         const bool both = wetted == Wetted::both;
@@ -44,7 +40,7 @@ plan::Plan large_wash(const materials::Presets& presets, const char* paper, Wett
         start = plan::AfterStep{0, 60};
     }
     p.steps.push_back({.name = "wash", .line = 2, .start = start,
-                       .act = plan::Wash{.mix = 1, .film_m = 110e-6, .pace_m2_s = 10e-4, .travel = plan::Travel::downhill}});
+                       .act = plan::Wash{.mix = bench::sky, .film_m = 110e-6, .pace_m2_s = 10e-4, .travel = plan::Travel::downhill}});
     return p;
 }
 
@@ -77,7 +73,7 @@ int main(int argc, char** argv) {
         run("two-pears", plan::read_plan(folder / "plans/two-pears/plan.toml", presets), 0);
         for (double tilt : {0.0, tilt_rad})
             run(tilt > 0 ? "quarter sheet 8 deg 30 min" : "quarter sheet level 30 min",
-                large_wash(presets, "cold-pressed-300", Wetted::both, 0.380, tilt), 1800);
+                large_wash(presets, "cold-pressed-300", Wetted::both, bench::quarter_width_m, tilt), 1800);
     }
     for (const char* paper : {"cold-pressed-300", "hot-pressed-300"})
         for (const auto& [wetted, word] : {std::pair{Wetted::both, "both faces"}, {Wetted::front, "front"}, {Wetted::dry, "dry"}})

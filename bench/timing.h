@@ -2,6 +2,8 @@
 #pragma once
 #include <algorithm>
 #include <chrono>
+#include <cstdio>
+#include <cstdlib>
 
 namespace bench {
 
@@ -20,6 +22,21 @@ template <class F> double best_s(double budget_s, F&& f) {
         best = std::min(best, now_s() - start);
     }
     return best;
+}
+
+/// The first argument: seconds to spend on each thing that is measured. Ends the program when it makes no sense.
+inline double budget_s(int argc, char** argv, const char* on_what, double otherwise) {
+    const double seconds = argc > 1 ? std::atof(argv[1]) : otherwise;
+    if (!(seconds > 0 && seconds <= 60)) {
+        std::fprintf(stderr, "%s: seconds %s must lie in 0 ... 60, not \"%s\"\n", argv[0], on_what, argv[1]);
+        std::exit(1);
+    }
+    return seconds;
+}
+
+inline void print_load() {
+    double load[1] = {0};
+    if (getloadavg(load, 1) == 1) std::printf("# other load on this machine: %.1f\n", load[0]);
 }
 
 } // namespace bench

@@ -31,13 +31,6 @@ struct Load {
     template <class Other> Planned operator()(const Other&) const { return {}; }
 };
 
-double distance2_m2(const plan::Point& a, const plan::Point& b, double x, double y) {
-    const double dx = b.x_m - a.x_m, dy = b.y_m - a.y_m, length2 = dx * dx + dy * dy;
-    const double t = length2 > 0 ? std::clamp(((x - a.x_m) * dx + (y - a.y_m) * dy) / length2, 0.0, 1.0) : 0;
-    const double ex = x - a.x_m - t * dx, ey = y - a.y_m - t * dy;
-    return ex * ex + ey * ey;
-}
-
 /// Marks the cells whose centre a stroke passes within half its mark.
 void reach(const plan::Wash& wash, double cell_x_m, double cell_y_m, grid::Field<std::uint8_t>& near) {
     const double half = 0.5 * wash.mark_m();
@@ -48,7 +41,7 @@ void reach(const plan::Wash& wash, double cell_x_m, double cell_y_m, grid::Field
             const double right = std::max(a.x_m, b.x_m) + half, foot = std::max(a.y_m, b.y_m) + half;
             for (int j = first(std::min(a.y_m, b.y_m) - half, cell_y_m); j < near.ny() && j * cell_y_m < foot; ++j)
                 for (int i = first(std::min(a.x_m, b.x_m) - half, cell_x_m); i < near.nx() && i * cell_x_m < right; ++i)
-                    if (distance2_m2(a, b, (i + 0.5) * cell_x_m, (j + 0.5) * cell_y_m) <= half * half)
+                    if (plan::squared_distance_m2(a, b, (i + 0.5) * cell_x_m, (j + 0.5) * cell_y_m) <= half * half)
                         near(i, j) = 1;
         }
 }

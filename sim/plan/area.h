@@ -15,6 +15,8 @@ namespace tidemark::plan {
 constexpr int whole_sheet = -1;
 
 struct Point { double x_m = 0, y_m = 0; };
+/// Squared distance, m², of (x, y) from the straight piece between a and b; a piece without length is a point.
+double squared_distance_m2(const Point& a, const Point& b, double x_m, double y_m);
 struct Mask {}; ///< Area::mask says it all
 struct Rectangle { double x_m = 0, y_m = 0, width_m = 0, height_m = 0; }; ///< from its top left corner
 struct Ellipse { double x_m = 0, y_m = 0, width_m = 0, height_m = 0; };   ///< about its centre; both axes whole

@@ -9,15 +9,6 @@ namespace {
 
 double length(double x, double y) { return std::sqrt(x * x + y * y); }
 
-/// Squared distance of (x, y) from the straight piece between a and b; a piece without length is a point.
-double squared_distance(const Point& a, const Point& b, double x, double y) {
-    const double dx = b.x_m - a.x_m, dy = b.y_m - a.y_m, px = x - a.x_m, py = y - a.y_m;
-    const double squared = dx * dx + dy * dy;
-    const double along = squared > 0 ? std::clamp((px * dx + py * dy) / squared, 0.0, 1.0) : 0.0;
-    const double ex = px - along * dx, ey = py - along * dy;
-    return ex * ex + ey * ey;
-}
-
 /// Does a ray from (x, y) to the right cross the edge from a to b?
 bool is_crossed(const Point& a, const Point& b, double x, double y) {
     return (a.y_m > y) != (b.y_m > y) && x < a.x_m + (y - a.y_m) / (b.y_m - a.y_m) * (b.x_m - a.x_m);
@@ -49,6 +40,14 @@ double to_ellipse(double a, double b, double x, double y) {
 }
 
 } // namespace
+
+double squared_distance_m2(const Point& a, const Point& b, double x_m, double y_m) {
+    const double dx = b.x_m - a.x_m, dy = b.y_m - a.y_m, px = x_m - a.x_m, py = y_m - a.y_m;
+    const double squared = dx * dx + dy * dy;
+    const double along = squared > 0 ? std::clamp((px * dx + py * dy) / squared, 0.0, 1.0) : 0.0;
+    const double ex = px - along * dx, ey = py - along * dy;
+    return ex * ex + ey * ey;
+}
 
 double distance_m(const Rectangle& r, double x_m, double y_m) {
     const double x = std::fabs(x_m - r.x_m - r.width_m / 2) - r.width_m / 2;
@@ -92,7 +91,7 @@ NearOutline::NearOutline(const Line& line, double x_m, double y_m, double reach_
 std::vector<Piece> NearOutline::keep_near(const std::vector<Piece>& all, double x_m, double y_m, double reach_m) {
     std::vector<double> squared;
     for (const Piece& piece : all)
-        squared.push_back(squared_distance(piece.first, piece.second, x_m, y_m));
+        squared.push_back(squared_distance_m2(piece.first, piece.second, x_m, y_m));
     const double nearest = std::sqrt(*std::min_element(squared.begin(), squared.end()));
     const double near = (nearest + 2 * reach_m) * (1 + 1e-9);
     std::vector<Piece> far;
@@ -130,7 +129,7 @@ bool NearOutline::is_inside(double x_m, double y_m) const {
 double NearOutline::distance_m(double x_m, double y_m) const {
     double squared = 1e30;
     for (const auto& [a, b] : pieces_)
-        squared = std::min(squared, squared_distance(a, b, x_m, y_m));
+        squared = std::min(squared, squared_distance_m2(a, b, x_m, y_m));
     const double distance = std::sqrt(squared);
     return is_closed_ && is_inside(x_m, y_m) ? -distance : distance - half_width_m_;
 }

@@ -90,4 +90,12 @@ SheetState SheetState::make(double width_m, double height_m, double cell_m, cons
     return s;
 }
 
+double SheetState::pigment_kg_m2(std::size_t pigment, int i, int j) const {
+    const PigmentState& p = pigments[pigment];
+    double sum = 0;
+    for (const auto* f : {&p.afloat_lower, &p.afloat_upper, &p.loose, &p.bound, &p.inside}) sum += (*f)(i, j);
+    for (const Pass& pass : passes) sum += pass.bound[pigment](i, j);
+    return sum;
+}
+
 } // namespace tidemark::sheet

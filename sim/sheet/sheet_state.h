@@ -97,6 +97,8 @@ struct SheetState {
                            const materials::Room&, BoardKind, const std::vector<materials::Pigment>&,
                            std::uint64_t seed);
     bool inside(int i, int j) const { return i >= 0 && j >= 0 && i < geometry.nx && j < geometry.ny; }
+    /// All there is of a pigment on a cell, afloat, in the present pass and in earlier ones.
+    double pigment_kg_m2(std::size_t pigment, int i, int j) const;
     void wake(); ///< remakes film_tiles and damp_tiles from the fields
     /// From now on every pigment's tiles are known. Whoever brings or frees pigment says so: expect_pigment in a cell
     /// where it may have; forget_empty_tiles, now and then, drops the tiles where none is left.

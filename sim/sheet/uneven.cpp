@@ -11,25 +11,18 @@ constexpr int least_cells = 64;
 constexpr double even = 0.03;      // a share below which nothing is to be seen: 0.1 % of the reflectance
 constexpr double least_hill_m = 1e-6; // of the grid's own hills; flatter ones tell nothing
 
-double load(const SheetState& s, std::size_t pigment, int i, int j) {
-    const PigmentState& p = s.pigments[pigment];
-    double m = static_cast<double>(p.afloat_lower(i, j)) + p.afloat_upper(i, j) + p.loose(i, j) + p.bound(i, j) + p.inside(i, j);
-    for (const Pass& pass : s.passes) m += pass.bound[pigment](i, j);
-    return m;
-}
-
 /// β of one pigment in cells [i0, i1) × [j0, j1), 1/m.
 double slope(const SheetState& s, std::size_t pigment, int i0, int i1, int j0, int j1) {
     double sum = 0, n = 0;
     for (int j = j0; j < j1; ++j)
         for (int i = i0; i < i1; ++i)
-            if (const double m = load(s, pigment, i, j); m > 0) sum += m, ++n;
+            if (const double m = s.pigment_kg_m2(pigment, i, j); m > 0) sum += m, ++n;
     if (n < least_cells) return 0;
     const double low = least_load * sum / n, high = most_load * sum / n;
     double count = 0, m1 = 0, b1 = 0, bb = 0, mb = 0;
     for (int j = j0; j < j1; ++j)
         for (int i = i0; i < i1; ++i) {
-            const double m = load(s, pigment, i, j), b = s.relief_m(i, j);
+            const double m = s.pigment_kg_m2(pigment, i, j), b = s.relief_m(i, j);
             if (m < low || m > high) continue;
             ++count, m1 += m, b1 += b, bb += b * b, mb += m * b;
         }

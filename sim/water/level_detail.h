@@ -45,4 +45,14 @@ template <class F> void each_row(Level& v, F&& f) {
     });
 }
 
+/// f(row j, parity, begin, end) for what is awake of every row; begin and end count columns of the part.
+template <class F> void each_part(Level& v, F&& f) {
+    each_row(v, [&](int j, int begin, int end) {
+        for (int parity = 0; parity < 2; ++parity)
+            f(j, parity, begin / 2, half(end, parity));
+    });
+}
+
+void find_pressures(Level&); ///< dp of the level from its de
+
 } // namespace tidemark::water

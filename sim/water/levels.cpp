@@ -15,6 +15,12 @@ constexpr int coarsest_cells = 12; // along the shorter side
 
 } // namespace
 
+void find_pressures(Level& v) {
+    each_part(v, [&](int j, int parity, int begin, int end) {
+        pressure_of_row(part_of(v, j, parity), begin, end);
+    });
+}
+
 Multigrid::Multigrid(int nx, int ny, double G_fine) {
     int block = grid::TileSet::size;
     if (nx <= 0 || ny <= 0 || nx % block || ny % block)
@@ -100,13 +106,7 @@ void Multigrid::guess_row(int j, float factor, const float* answered, const floa
     }
 }
 
-void Multigrid::guess_pressures() {
-    Level& v = levels_.front();
-    each_row(v, [&](int j, int begin, int end) {
-        for (int parity = 0; parity < 2; ++parity)
-            pressure_of_row(part_of(v, j, parity), begin / 2, half(end, parity));
-    });
-}
+void Multigrid::guess_pressures() { find_pressures(levels_.front()); }
 
 /// Faces, stiffness and wet cells of a row of level l from the level above it.
 void Multigrid::coarsen_row(int l, int j, int begin, int end) {

@@ -14,14 +14,6 @@ namespace {
 
 constexpr double least_gain = 0.02; // of the sum of squares
 
-/// f(row j, parity, begin, end) for what is awake of every row; begin and end count columns of the part.
-template <class F> void each_part(Level& v, F&& f) {
-    each_row(v, [&](int j, int begin, int end) {
-        for (int parity = 0; parity < 2; ++parity)
-            f(j, parity, begin / 2, half(end, parity));
-    });
-}
-
 /// Sum over the same of f, in a fixed order.
 template <class F> double sum_parts(Level& v, F&& f) {
     return grid::sum_rows(v.ny, v.cells, [&](int j) {
@@ -36,13 +28,6 @@ template <class F> double sum_parts(Level& v, F&& f) {
 int limit_of(const Level& v) {
     const bool many = static_cast<long>(v.nx) * v.ny >= MinimalResidual::many_cells;
     return many ? MinimalResidual::most_of_many : MinimalResidual::most;
-}
-
-/// dp of the level from its de.
-void find_pressures(Level& v) {
-    each_part(v, [&](int j, int parity, int begin, int end) {
-        pressure_of_row(part_of(v, j, parity), begin, end);
-    });
 }
 
 /// r1 less what the system makes of (de, dp), into `out`.

@@ -114,13 +114,12 @@ TEST_CASE("granulation lightens a wash as much in cells of 1 mm as in cells of 0
             p.width_m = p.height_m = 2 * side_m;
             scene::add_step(p, "wash", 0, plan::Wash{.mix = 1, .film_m = 100e-6, .pace_m2_s = 20e-4});
             const auto run = scene::played(p, cell_m, 40 * 60);
-            const auto& blue = run.sheet().pigments[0];
             const auto look = sheet::look(run.sheet(), sheet::LookAs::dried);
             const int from = static_cast<int>(margin_m / cell_m), to = static_cast<int>((2 * side_m - margin_m) / cell_m + 0.5);
             double n = 0, l = 0, load = 0;
             for (int j = from; j < to; ++j)
                 for (int i = from; i < to; ++i)
-                    ++n, l += look.lstar(i, j), load += blue.loose(i, j) + blue.bound(i, j) + blue.inside(i, j);
+                    ++n, l += look.lstar(i, j), load += run.sheet().pigment_kg_m2(0, i, j);
             return l / n - sheet::dried_lstar(p.paper, {{&p.pigments[0], load / n}});
         };
         const double coarse = lighter(1e-3), fine = lighter(0.5e-3);

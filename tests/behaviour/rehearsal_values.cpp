@@ -65,12 +65,6 @@ TEST_CASE("a wash dries two to four L* lighter, a mass tone most", "[behaviour][
 
 // Clear water over half of a wash of red iron oxide, whose grains take minutes to settle: into a full film, and on dry paint.
 TEST_CASE("a second wash laid too soon pushes the first aside, laid on a dry one it does not", "[behaviour][rehearsal]") {
-    const auto load = [](const sheet::SheetState& s, int i, int j) {
-        const auto& red = s.pigments[0];
-        double m = red.loose(i, j) + red.bound(i, j) + red.inside(i, j);
-        for (const auto& pass : s.passes) m += pass.bound[0](i, j);
-        return m;
-    };
     plan::Plan p = square({{"PR101", 1}});
     const int half = scene::add_band(p, "half", 0, side_m / 2);
     scene::add_step(p, "red", 0, wash_of(1));
@@ -86,8 +80,9 @@ TEST_CASE("a second wash laid too soon pushes the first aside, laid on a dry one
         const int n = run.sheet().geometry.nx;
         for (int j = 0; j < n; ++j)
             for (int i = 0; i < n; ++i) {
-                sum += std::abs(load(run.sheet(), i, j) - load(alone.sheet(), i, j));
-                whole += load(alone.sheet(), i, j);
+                const double before = alone.sheet().pigment_kg_m2(0, i, j);
+                sum += std::abs(run.sheet().pigment_kg_m2(0, i, j) - before);
+                whole += before;
             }
         return 0.5 * sum / whole;
     };
