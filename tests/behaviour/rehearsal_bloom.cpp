@@ -18,8 +18,9 @@ namespace {
 
 constexpr double side_m = 0.042;
 
-rehearsal::Rehearsal washed(double cell_m, double drop_after_min, bool drop = true) {
-    plan::Plan p = scene::small_sheet({{"PB60", 0.5}});
+rehearsal::Rehearsal washed(double cell_m, double drop_after_min, bool drop = true, const char* pigment = "PB60",
+                            double percent = 0.5) {
+    plan::Plan p = scene::small_sheet({{pigment, percent}});
     p.width_m = p.height_m = side_m;
     scene::add_step(p, "wash", 0, plan::Wash{.mix = 1, .film_m = 120e-6, .pace_m2_s = 10e-4});
     const int spot = scene::add_band(p, "spot", 0.016, 0.026, 0.016);
@@ -110,6 +111,44 @@ TEST_CASE("clean water thins a wet wash, blooms in a moist one, leaves a ring on
             CHECK(ring->rim_L > moist.rim_L);
         }
         CHECK(moist.rim_L < 3 * wet.rim_L);
+    }
+    fmt::print("{}", table);
+}
+
+// Ultramarine flocs sink through such a film in ten seconds, so that a drop into the full wash finds them lying and finds
+// little to thin; what the sheen's last water does when more runs in takes them along (a backwash, common practice).
+TEST_CASE("a backwash carries settled grains off while the paint is moist, not when damp or dry", "[behaviour][rehearsal]") {
+    std::string table = "a drop of clean water in a settled wash of PB29, change of L* by mm from its middle\n";
+    for (const double cell_m : {1e-3, 0.5e-3}) {
+        scene::ContactSheet sheet(fmt::format("backwash-{:.2g}mm", cell_m * 1e3), 4, 8);
+        const auto washed_blue = [cell_m](double minutes, bool drop = true) { return washed(cell_m, minutes, drop, "PB29", 1.5); };
+        const auto bare = washed_blue(0, false);
+        const auto without = sheet::look(bare.sheet(), sheet::LookAs::dried);
+        sheet.add(bare.sheet(), {"no drop"});
+        std::map<Stage, Bloom> at;
+        for (const double minutes : {6.0, 40.0, 180.0}) {
+            const auto run = washed_blue(minutes);
+            const Bloom b = bloom_of(run, without);
+            at[b.met] = b;
+            table += fmt::format("{:.1f} mm cells, {:5}: rim {:+.1f} at {} mm, lobes {:.1f} mm:", cell_m * 1e3,
+                                 plan::word(b.met), b.rim_L, b.rim_mm, b.lobes_mm);
+            for (const double l : b.by_mm) table += fmt::format(" {:+.1f}", l);
+            table += "\n";
+            sheet.add(run.sheet(), {fmt::format("after {:g} min, on {} paint", minutes, plan::word(b.met)),
+                                    fmt::format("middle {:+.1f} L*, rim {:+.1f} at {:g} mm", b.middle_L, b.rim_L, b.rim_mm)});
+        }
+        sheet.write();
+        INFO(table);
+        REQUIRE(at.size() == 3);
+        const Bloom& moist = at[Stage::moist];
+        CHECK(moist.by_mm[3] > 0.5); // at the drop's border
+        CHECK(moist.rim_L < -0.2);
+        CHECK(moist.rim_mm > 4);
+        for (const Stage later : {Stage::damp, Stage::dry})
+            for (int mm = 3; mm < 15; ++mm) {
+                INFO(plan::word(later) << ", " << mm << " mm");
+                CHECK(std::abs(at[later].by_mm[mm]) < 0.3);
+            }
     }
     fmt::print("{}", table);
 }
