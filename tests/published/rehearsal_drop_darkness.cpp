@@ -1,8 +1,10 @@
-// How dark a dried drop is against how much pigment was in it. On dry paper the mean pixel of the deposit follows an
-// exponential of the concentration that saturates, and the deposit is a ring whatever the pigment (González-Gutiérrez,
-// Moctezuma, Angeles, Rios-Ramirez, Zetina, Marin & Zenit 2019, arXiv:1909.09098; of the paper only the abstract was at
-// hand: the shape of the law and no numbers, so the bound on R² is set here). So drops of eight concentrations, each thrice the last, are dried on this paper,
-// the darkness of the deposit is fitted with  D = D∞ (1 - exp(-c/c₀)),  and R² of the fit is what is held to.
+// How dark a dried drop is against how much pigment was in it: the mean pixel of the deposit follows an exponential of the
+// concentration that saturates (González-Gutiérrez, Moctezuma, Angeles, Rios-Ramirez, Zetina, Marin & Zenit 2019,
+// arXiv:1909.09098). Only the abstract was at hand: the shape of the law and no numbers, so the bound on R² is set here.
+// Drops of eight concentrations, each thrice the last, are dried and their darkness is fitted with D∞ (1 - exp(-c/c₀)).
+//
+// The abstract also finds rings on dry paper whatever the pigment. That is not held to here: grains that sink before the
+// drop is dry stay where they fell, so that only the fine organic pigment makes a ring (printed, rim over middle).
 #include <catch2/catch.hpp>
 
 #include "support/published.h"
