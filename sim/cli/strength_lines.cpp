@@ -32,13 +32,26 @@ std::string where(const plan::Plan& plan, const std::vector<Strength>& all, cons
     return step + " over " + plan.mixes[mix_of(all, s.over.front())].name;
 }
 
-std::string answer(const Strength& s, bool drops) {
+/// Mostly a white, so that more of it makes nothing darker.
+bool is_white(const plan::Plan& plan, const plan::Mix& mix) {
+    double white = 0, all = 0;
+    for (const plan::PigmentShare& p : mix.pigments) {
+        all += p.mass_fraction;
+        white += plan.pigments[p.pigment].id.starts_with("PW") ? p.mass_fraction : 0;
+    }
+    return white > 0.5 * all;
+}
+
+std::string answer(const Strength& s, bool drops, bool white) {
     switch (s.asks) {
     case Asks::close: return "close";
     case Asks::other_load:
         return fmt::format("{:.1f} times the {}{}", s.factor, drops ? "pigment or drops" : "pigment",
                            s.second_pass && !drops ? ", or a second pass" : "");
-    case Asks::never_darker: return fmt::format("never that dark: its darkest is {:.0f}", s.darkest_L);
+    case Asks::never_darker:
+        if (white)
+            return fmt::format("{:.0f} lighter, as white is", s.dry_L - s.reference_L);
+        return fmt::format("never that dark: its darkest is {:.0f}", s.darkest_L);
     case Asks::never_lighter:
         if (s.below_L < s.reference_L - judge::close_L)
             return fmt::format("too dark below already: {:.0f}", s.below_L);
@@ -51,7 +64,7 @@ std::string answer(const Strength& s, bool drops) {
 std::string beside(const plan::Plan& plan, const Strength& s) {
     const plan::Act& act = plan.steps[s.step].act;
     if (s.asks != Asks::nothing)
-        return fmt::format("  {:3.0f}: {}", s.reference_L, answer(s, std::holds_alternative<plan::Charge>(act)));
+        return fmt::format("  {:3.0f}: {}", s.reference_L, answer(s, std::holds_alternative<plan::Charge>(act), is_white(plan, plan.mixes[s.mix])));
     return s.open_share < judge::least_open_share ? "    -: later acts cover it"
            : std::holds_alternative<plan::Drybrush>(act) ? "    -: broken by the paper" : "";
 }

@@ -119,6 +119,10 @@ TEST_CASE("check says how dark each mix dries, and how much pigment its place in
                                                     Catch::Contains(": never that dark: its darkest is "));
     grey_picture(240);
     CHECK_THAT(tidemark("check plan.toml").out, Catch::Contains(": too dark below already: "));
+    grey_picture(200);
+    tidemark.put("plan.toml", head + "[mix.white]\nPW6 = 30\nPY42 = 0.1\n[reference]\npicture = \"grey.png\"\n"
+                                     "[[step]]\ndo = \"body\"\nmix = \"white\"\npaint_g_m2 = 60\n");
+    CHECK_THAT(tidemark("check plan.toml").out, Catch::Contains(" lighter, as white is\n"));
     tidemark.put("plan.toml", head + "[reference]\npicture = \"grey.png\"\n[[step]]\ndo = \"wet\"\nwater_g_m2 = 50\n");
     CHECK_THAT(tidemark("check plan.toml").out, !Catch::Contains("How dark"));
 }
