@@ -11,6 +11,7 @@ namespace {
 /// CIE 1976: cube root, and a straight line below (6/29)³ that meets it with the same slope.
 constexpr double bend = 6.0 / 29.0;
 double f(double t) { return t > bend * bend * bend ? std::cbrt(t) : t / (3 * bend * bend) + 4.0 / 29.0; }
+double f_inverse(double t) { return t > bend ? t * t * t : 3 * bend * bend * (t - 4.0 / 29.0); }
 
 } // namespace
 
@@ -32,11 +33,14 @@ Lab lab_from(const Xyz& c, Light light) {
     return {116 * fy - 16, 500 * (fx - fy), 200 * (fy - fz)};
 }
 
+Xyz xyz_from(const Lab& c, Light light) {
+    const Xyz& white = white_of(light);
+    const double fy = (c.L + 16) / 116;
+    return {white.X * f_inverse(fy + c.a / 500), white.Y * f_inverse(fy), white.Z * f_inverse(fy - c.b / 200)};
+}
+
 double lstar_from_Y(double Y_percent) { return 116 * f(Y_percent / 100) - 16; }
 
-double Y_from_lstar(double lstar) {
-    const double t = (lstar + 16) / 116;
-    return 100 * (t > bend ? t * t * t : 3 * bend * bend * (t - 4.0 / 29.0));
-}
+double Y_from_lstar(double lstar) { return 100 * f_inverse((lstar + 16) / 116); }
 
 } // namespace tidemark::colour

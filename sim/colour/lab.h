@@ -18,6 +18,7 @@ enum class Light { D65, D50 };          ///< daylight at noon from the sky; warm
 
 Xyz xyz_from(const Reflectance&, Light = Light::D65);
 Lab lab_from(const Xyz&, Light = Light::D65); ///< white of the 16 bands in that light
+Xyz xyz_from(const Lab&, Light = Light::D65); ///< and back
 Xyz adapted_to_d65(const Xyz&, Light);  ///< the colour that looks in D65 as this one does in that light (Bradford)
 double lstar_from_Y(double Y_percent);  ///< 0 ... 100 both, and the other way round
 double Y_from_lstar(double lstar);
