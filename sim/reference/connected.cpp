@@ -11,13 +11,6 @@ namespace tidemark::reference {
 
 namespace {
 
-int lightest(const Masses& m) {
-    int group = 0;
-    for (const Mass& mass : m.list)
-        group = std::max(group, mass.group);
-    return group;
-}
-
 /// Fills piece_of and pieces.
 void find_pieces(const Masses& m, int light_from, double pixels_per_mm, Connected& c) {
     JoinedLabels joined;
@@ -99,12 +92,19 @@ std::vector<LightBeside> lights_beside(const Masses& m, const Connected& c, doub
 
 } // namespace
 
+int lightest_group(const Masses& m) {
+    int group = 0;
+    for (const Mass& mass : m.list)
+        group = std::max(group, mass.group);
+    return group;
+}
+
 Connected connected_shape(const Masses& m, double pixels_per_mm, const Connecting& how) {
     grid::within("pixels_per_mm", pixels_per_mm, {1e-3, 1000, "pixels/mm"});
     grid::within("island_mm2", how.island_mm2, {0, 1e6, "mm²"});
     grid::within("bridge_mm", how.bridge_mm, {0, 1000, "mm"});
     Connected c;
-    find_pieces(m, how.light_from.value_or(lightest(m)), pixels_per_mm, c);
+    find_pieces(m, how.light_from.value_or(lightest_group(m)), pixels_per_mm, c);
     if (c.pieces.empty())
         return c;
     c.share = c.share_after = c.pieces[0].area_mm2 / c.area_mm2;

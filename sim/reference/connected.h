@@ -68,6 +68,9 @@ struct Connected {
     int at(const Masses& m, int x, int y) const { return piece_of[m.at(x, y)]; }
 };
 
+/// Of those that any mass has; 0 without masses.
+int lightest_group(const Masses&);
+
 Connected connected_shape(const Masses&, double pixels_per_mm, const Connecting& = {});
 
 } // namespace tidemark::reference

@@ -24,12 +24,10 @@ double surroundings_lstar(const Masses& m, int mass) {
 }
 
 std::vector<int> light_masses(const Masses& m, const std::optional<int>& light_from) {
-    int lightest = 0;
-    for (const Mass& mass : m.list)
-        lightest = std::max(lightest, mass.group);
+    const int from = light_from.value_or(lightest_group(m));
     std::vector<int> lights;
     for (std::size_t k = 0; k < m.list.size(); ++k)
-        if (m.list[k].group >= light_from.value_or(lightest))
+        if (m.list[k].group >= from)
             lights.push_back(static_cast<int>(k));
     return lights;
 }
