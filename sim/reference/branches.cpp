@@ -92,37 +92,47 @@ Arms parts_of_bands(const grid::Geodesic& inside,
                     const std::vector<double>& area,
                     double band) {
     const auto at = [width](int i, int j) { return static_cast<std::size_t>(j) * width + i; };
-    const auto band_of = [&](const grid::Cell& c) { return static_cast<int>(inside.distance(c) / band); };
-    std::vector<int> label(at(0, height), -1), band_of_label;
+    std::vector<int> band_of(at(0, height), -1), label(at(0, height), -1);
+    for (const grid::Cell& c : order)
+        band_of[at(c.i, c.j)] = static_cast<int>(inside.distance(c) / band);
     JoinedLabels joined;
-    std::vector<std::pair<int, int>> touching; // labels of a cell and of a nearer band
-    for (const grid::Cell& c : order) {
-        int& here = label[at(c.i, c.j)];
-        const int band_here = band_of(c);
-        for (const bool same : {true, false}) {
-            if (!same && here < 0)
-                here = joined.add(), band_of_label.push_back(band_here);
-            for (int j = std::max(0, c.j - 1); j <= std::min(height - 1, c.j + 1); ++j)
-                for (int i = std::max(0, c.i - 1); i <= std::min(width - 1, c.i + 1); ++i) {
-                    const int there = label[at(i, j)];
-                    if (there < 0 || there == here || (band_of_label[there] == band_here) != same)
-                        continue;
-                    if (!same)
-                        touching.push_back({here, there});
-                    else if (here < 0)
-                        here = there;
-                    else
-                        joined.join(here, there);
+    std::vector<std::pair<int, int>> touching; // labels; the farther band first
+    for (int j = 0; j < height; ++j)
+        for (int i = 0; i < width; ++i) {
+            const std::size_t here = at(i, j);
+            if (band_of[here] < 0)
+                continue;
+            std::size_t beside[4]; // those that have been here before
+            int n = 0;
+            if (i > 0)
+                beside[n++] = here - 1;
+            for (int k = std::max(0, i - 1); j > 0 && k <= std::min(width - 1, i + 1); ++k)
+                beside[n++] = at(k, j - 1);
+            for (int k = 0; k < n; ++k)
+                if (band_of[beside[k]] == band_of[here]) {
+                    if (label[here] < 0)
+                        label[here] = label[beside[k]];
+                    else if (label[beside[k]] != label[here])
+                        joined.join(label[here], label[beside[k]]);
+                }
+            if (label[here] < 0)
+                label[here] = joined.add();
+            for (int k = 0; k < n; ++k)
+                if (const int there = band_of[beside[k]]; there >= 0 && there != band_of[here]) {
+                    std::pair pair{label[here], label[beside[k]]};
+                    if (there > band_of[here])
+                        std::swap(pair.first, pair.second);
+                    if (touching.empty() || touching.back() != pair)
+                        touching.push_back(pair);
                 }
         }
-    }
     Arms arms;
     arms.of.assign(label.size(), -1);
-    std::vector<int> number(band_of_label.size(), -1); // roots are met in the order of their first cells
+    std::vector<int> number(label.size(), -1); // roots are met in the order of their first cells
     for (const grid::Cell& c : order) {
         int& n = number[joined.root(label[at(c.i, c.j)])];
         if (n < 0)
-            n = add_arm(arms, band_of(c), band_of(c));
+            n = add_arm(arms, band_of[at(c.i, c.j)], band_of[at(c.i, c.j)]);
         arms.of[at(c.i, c.j)] = n;
         arms.list[n].area += area[at(c.i, c.j)];
     }

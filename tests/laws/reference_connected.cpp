@@ -159,6 +159,11 @@ TEST_CASE("a picture of one value, of one pixel, or of none has no shape", "[law
         CHECK(c.round.empty());
         CHECK(c.bridges.empty());
     }
+    const Scene both({"..dd", "..dd"});
+    CHECK(shape(both, {.light_from = 0}).pieces.empty()); // all is light
+    const Connected dark = shape(both, {.light_from = 3, .island_mm2 = 1});
+    CHECK(dark.share == 1); // nothing is
+    CHECK(dark.round.empty());
     // And nothing but crumbs: every dark a pixel that no other touches.
     const Scene crumbs({"d.d.d", ".d.d.", "d.d.d"});
     const Connected c = shape(crumbs, {.island_mm2 = 1, .bridges = 100});
