@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <queue>
 #include <tuple>
 
 namespace tidemark::hand {
@@ -20,13 +19,6 @@ template <class Key> std::vector<Cell> sorted_by(const grid::Field<float>& cover
     for (const auto& c : cells) out.push_back(c.second);
     return out;
 }
-
-/// Steps of a hand on the grid, with lengths that are even in all directions to 2 %.
-struct Hop { int di, dj; float length; };
-constexpr Hop hops[16] = {{1, 0, 1.0f},        {-1, 0, 1.0f},       {0, 1, 1.0f},         {0, -1, 1.0f},
-                          {1, 1, 1.4142136f},  {1, -1, 1.4142136f}, {-1, 1, 1.4142136f},  {-1, -1, 1.4142136f},
-                          {2, 1, 2.2360680f},  {2, -1, 2.2360680f}, {-2, 1, 2.2360680f},  {-2, -1, 2.2360680f},
-                          {1, 2, 2.2360680f},  {1, -2, 2.2360680f}, {-1, 2, 2.2360680f},  {-1, -2, 2.2360680f}};
 
 } // namespace
 
@@ -58,44 +50,21 @@ std::vector<Cell> cells_downhill(const grid::Field<float>& coverage, double dire
 }
 
 std::vector<Cell> cells_from(const grid::Field<float>& coverage, double cell_m, double x_m, double y_m) {
-    const int nx = coverage.nx(), ny = coverage.ny();
-    grid::Field<float> reached(nx, ny, -1.0f);
+    grid::Geodesic inside(coverage.nx(), coverage.ny(), [&](int i, int j) { return coverage(i, j) >= painted; });
     std::vector<Cell> order;
-    const auto free = [&](int i, int j) { return i >= 0 && j >= 0 && i < nx && j < ny && coverage(i, j) >= painted; };
-    const auto spread = [&](Cell start) {
-        using Entry = std::tuple<float, int, int>;
-        std::priority_queue<Entry, std::vector<Entry>, std::greater<>> open;
-        grid::Field<float> best(nx, ny, 1e30f);
-        best(start.i, start.j) = 0;
-        open.push({0.0f, start.j, start.i});
-        while (!open.empty()) {
-            const auto [distance, j, i] = open.top();
-            open.pop();
-            if (reached(i, j) >= 0) continue;
-            reached(i, j) = distance;
-            order.push_back({i, j});
-            for (const Hop& h : hops) {
-                const int ni = i + h.di, nj = j + h.dj;
-                if (!free(ni, nj) || reached(ni, nj) >= 0) continue;
-                // A knight's hop must not jump over bare paper.
-                if (std::abs(h.di) + std::abs(h.dj) == 3 && !free(i + h.di / 2, j + h.dj / 2)) continue;
-                const float next = distance + h.length;
-                if (next < best(ni, nj)) best(ni, nj) = next, open.push({next, nj, ni});
-            }
-        }
-    };
     Cell from{static_cast<int>(x_m / cell_m), static_cast<int>(y_m / cell_m)};
     const auto left = sorted_by(coverage, [](int, int) { return 0; });
     for (;;) {
         const Cell* nearest = nullptr;
         long best = 0;
         for (const Cell& c : left) {
-            if (reached(c.i, c.j) >= 0) continue;
+            if (inside.reached(c)) continue;
             const long d = static_cast<long>(c.i - from.i) * (c.i - from.i) + static_cast<long>(c.j - from.j) * (c.j - from.j);
             if (!nearest || d < best) nearest = &c, best = d;
         }
         if (!nearest) return order;
-        spread(*nearest);
+        const std::vector<Cell> part = inside.spread({nearest, 1});
+        order.insert(order.end(), part.begin(), part.end());
         from = order.back();
     }
 }

@@ -15,12 +15,13 @@
 #include <vector>
 
 #include "grid/field.h"
+#include "grid/geodesic.h"
 #include "plan/plan.h"
 #include "sheet/sheet_state.h"
 
 namespace tidemark::hand {
 
-struct Cell { int i = 0, j = 0; };
+using grid::Cell;
 
 constexpr double band_m = plan::loaded_mark_m;
 constexpr float painted = 0.25f; ///< a cell that the area covers less stays untouched

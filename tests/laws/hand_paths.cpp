@@ -1,10 +1,10 @@
 #include "hand/paths.h"
+#include "support/shortest_ways.h"
 
 #include <catch2/catch.hpp>
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 using namespace tidemark;
 using hand::Cell;
@@ -21,31 +21,6 @@ grid::Field<float> labyrinth() {
     return cover;
 }
 
-/// The same steps of a hand, relaxed until nothing gets shorter.
-grid::Field<float> shortest_ways(const grid::Field<float>& cover, Cell from) {
-    constexpr float far = std::numeric_limits<float>::max();
-    grid::Field<float> way(cover.nx(), cover.ny(), far);
-    way(from.i, from.j) = 0;
-    const auto free = [&](int i, int j) { return i >= 0 && j >= 0 && i < cover.nx() && j < cover.ny() && cover(i, j) > 0; };
-    for (bool shorter = true; shorter;) {
-        shorter = false;
-        for (int j = 0; j < cover.ny(); ++j)
-            for (int i = 0; i < cover.nx(); ++i)
-                for (int dj = -2; dj <= 2; ++dj)
-                    for (int di = -2; di <= 2; ++di) {
-                        const int far_out = std::abs(di) + std::abs(dj);
-                        if (far_out == 0 || far_out > 3 || (far_out == 2 && (di == 0 || dj == 0)) || !free(i, j) ||
-                            !free(i - di, j - dj) || way(i - di, j - dj) == far ||
-                            (far_out == 3 && !free(i - di + di / 2, j - dj + dj / 2)))
-                            continue;
-                        const float next = way(i - di, j - dj) + std::sqrt(static_cast<float>(di * di + dj * dj));
-                        if (next < way(i, j) - 1e-4f)
-                            way(i, j) = next, shorter = true;
-                    }
-    }
-    return way;
-}
-
 grid::Field<float> disc(int n, double radius) {
     grid::Field<float> cover(n, n);
     for (int j = 0; j < n; ++j)
@@ -59,7 +34,7 @@ grid::Field<float> disc(int n, double radius) {
 TEST_CASE("a hand that starts at a point takes cells by the shortest way inside the shape", "[law][hand]") {
     const auto cover = labyrinth();
     const auto order = hand::cells_from(cover, 1.0, 1.5, 28.5);
-    const auto way = shortest_ways(cover, {1, 28});
+    const auto way = scene::shortest_ways(cover, {1, 28});
     std::size_t cells = 0;
     for (int j = 0; j < 30; ++j)
         for (int i = 0; i < 40; ++i)
