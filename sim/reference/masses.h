@@ -13,6 +13,7 @@ namespace tidemark::reference {
 struct Border {
     int mass = 0;            ///< the neighbour
     std::int64_t length = 0; ///< pixel sides shared
+    double contrast_lstar = 0; ///< mean |ΔL*| across them
 };
 
 struct Mass {
@@ -32,6 +33,13 @@ struct Masses {
 
 /// `map` is the value map that the groups were made from, or another of the same size.
 Masses find_masses(const Groups&, const ValueMap& map);
+
+/// One joining of merged(): a mass of the first Masses went into another of them (or what that had joined by then).
+struct Joined {
+    int mass = 0, into = 0;
+    std::int64_t pixels = 0, length = 0; ///< of what went; of the border
+    double contrast_lstar = 0;           ///< of the border
+};
 
 /// Masses under `smallest_pixels` join the neighbour with which they share the longest border and take its group; of
 /// equal borders the nearer in mean L*, then the larger. The smallest goes first; what touches in one group after

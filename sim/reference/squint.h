@@ -8,14 +8,23 @@
 #include "reference/masses.h"
 
 #include <cstdint>
+#include <vector>
 
 namespace tidemark::reference {
+
+struct Point {
+    double x_mm = 0, y_mm = 0; ///< from the sheet's top left
+};
 
 /// Range: widths 0 to 100 mm, crumbs 0 to 1e6 mm², 0.001 to 1000 pixels a mm, else refused (grid/within.h).
 struct Squint {
     double blur_mm = 0.3;  ///< of the values before grouping, standard deviation; 0: none
     double vote_mm = 1.2;  ///< of the vote on the group, standard deviation; 0: none
     double crumb_mm2 = 40; ///< smaller masses join a neighbour; 0: all stay
+    double simplify_mm = 0; ///< what is narrower goes, edges of what is wider stay (simplify.h); 0: none
+    std::vector<float> thresholds{}; ///< by hand, rising L*; empty: the best cuts
+    bool keep_thin = false;          ///< a rope or a post stays, though the vote would take it
+    std::vector<Point> keep{};       ///< lights that stay, however small, by a point inside each
 };
 
 /// Gaussian blur, kernel cut at 4 standard deviations, the picture mirrored at its borders: the mean is kept, a
@@ -30,6 +39,7 @@ struct SquintResult {
     ValueMap seen; ///< the blurred values
     Groups groups; ///< thresholds from the blurred values; crumbs gone; means from the values before the blur
     Masses masses;
+    std::vector<Joined> joined; ///< crumbs, in the order in which they went
 };
 SquintResult squint(const ValueMap&, double pixels_per_mm, int groups, const Squint& = {});
 
