@@ -6,14 +6,17 @@
 #include "reference/groups.h"
 
 #include <cstdint>
+#include <span>
 #include <vector>
 
 namespace tidemark::reference {
 
+constexpr int border_reach_pixels = 2; ///< to either side: an edge in a photograph is some pixels wide
+
 struct Border {
     int mass = 0;            ///< the neighbour
     std::int64_t length = 0; ///< pixel sides shared
-    double contrast_lstar = 0; ///< mean |ΔL*| across them
+    double contrast_lstar = 0; ///< mean |ΔL*| across them, between pixels `border_reach_pixels` apart from the border
 };
 
 struct Mass {
@@ -41,10 +44,15 @@ struct Joined {
     double contrast_lstar = 0;           ///< of the border
 };
 
-/// Masses under `smallest_pixels` join the neighbour with which they share the longest border and take its group; of
-/// equal borders the nearer in mean L*, then the larger. The smallest goes first; what touches in one group after
-/// that is one mass. Ends when all are large enough or one is left.
-Masses merged(const Masses&, const ValueMap& map, std::int64_t smallest_pixels);
+/// Masses under `smallest_pixels` join the neighbour across the weakest boundary, by contrast, of those that share a tenth
+/// or more of their outline with it, and take its group; of equal ones the longer boundary, then the larger neighbour. The
+/// smallest goes first; what touches in one group after that is one mass. Ends when all are large enough or one is left.
+/// `stays`: one a mass, those with 1 are never taken for crumbs; empty: none. `record`: what went where, if given.
+Masses merged(const Masses&, const ValueMap& map, std::int64_t smallest_pixels, const std::vector<std::uint8_t>& stays = {},
+              std::vector<Joined>* record = nullptr);
+
+/// The same again as far as a record goes: merged() without its last joinings, when it is cut short.
+Masses merged_as(const Masses&, const ValueMap& map, std::span<const Joined> record);
 
 /// The groups as the masses have them (after merging, a pixel may lie in another group than its own value says).
 /// Thresholds are those of `before`; means and counts are new.

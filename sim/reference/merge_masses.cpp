@@ -12,25 +12,31 @@ namespace {
 
 /// Masses as a graph that shrinks: what joins is emptied, and into[] tells where it went.
 struct Graph {
+    struct Shared {
+        std::int64_t length = 0;
+        std::int64_t steps = 0; ///< Σ |ΔL*| along it, in 1/1024: whole numbers add alike in any order
+        double contrast() const { return static_cast<double>(steps) / (1024.0 * static_cast<double>(length)); }
+    };
     struct Node {
         int group = 0;
         std::int64_t pixels = 0;
-        double lstar_sum = 0;
-        std::map<int, std::int64_t> borders;
-        double mean() const { return lstar_sum / static_cast<double>(pixels); }
+        std::map<int, Shared> borders;
+        bool stays = false;
     };
     std::vector<Node> nodes;
     std::vector<int> into;
     std::set<std::pair<std::int64_t, int>> by_size;
 
-    explicit Graph(const Masses& m) : nodes(m.list.size()), into(m.list.size()) {
+    Graph(const Masses& m, const std::vector<std::uint8_t>& stays) : nodes(m.list.size()), into(m.list.size()) {
         std::iota(into.begin(), into.end(), 0);
         for (std::size_t i = 0; i < m.list.size(); ++i) {
             const Mass& mass = m.list[i];
-            nodes[i] = {mass.group, mass.pixels, mass.mean_lstar * static_cast<double>(mass.pixels), {}};
+            nodes[i].group = mass.group, nodes[i].pixels = mass.pixels;
             for (const Border& b : mass.neighbours)
-                nodes[i].borders[b.mass] = b.length;
-            by_size.insert({mass.pixels, static_cast<int>(i)});
+                nodes[i].borders[b.mass] = {b.length, std::llround(1024 * b.contrast_lstar * static_cast<double>(b.length))};
+            nodes[i].stays = i < stays.size() && stays[i];
+            if (!nodes[i].stays)
+                by_size.insert({mass.pixels, static_cast<int>(i)});
         }
     }
 
@@ -43,12 +49,17 @@ struct Graph {
     /// The neighbour that swallows a small mass.
     int target_of(int small) const {
         const Node& s = nodes[small];
+        std::int64_t outline = 0;
+        for (const auto& border : s.borders)
+            outline += border.second.length;
         const auto better = [&](int n, int than) {
-            const std::int64_t length = s.borders.at(n), longest = s.borders.at(than);
-            if (length != longest)
-                return length > longest;
-            const double far = std::fabs(nodes[n].mean() - s.mean()), near = std::fabs(nodes[than].mean() - s.mean());
-            return far != near ? far < near : nodes[n].pixels > nodes[than].pixels;
+            const Shared &a = s.borders.at(n), &b = s.borders.at(than);
+            const bool long_enough = 10 * a.length >= outline, other = 10 * b.length >= outline;
+            if (long_enough != other)
+                return long_enough;
+            if (a.contrast() != b.contrast())
+                return a.contrast() < b.contrast();
+            return a.length != b.length ? a.length > b.length : nodes[n].pixels > nodes[than].pixels;
         };
         int best = s.borders.begin()->first;
         for (const auto& border : s.borders)
@@ -64,40 +75,64 @@ struct Graph {
             std::swap(a, b);
         into[b] = a;
         nodes[a].borders.erase(b), nodes[b].borders.erase(a);
-        for (const auto& [n, length] : nodes[b].borders) {
+        for (const auto& [n, shared] : nodes[b].borders) {
             nodes[n].borders.erase(b);
-            nodes[n].borders[a] = nodes[a].borders[n] += length;
+            Shared& sum = nodes[a].borders[n];
+            sum.length += shared.length, sum.steps += shared.steps;
+            nodes[n].borders[a] = sum;
         }
         nodes[a].group = group;
+        nodes[a].stays = nodes[a].stays || nodes[b].stays;
         nodes[a].pixels += nodes[b].pixels;
-        nodes[a].lstar_sum += nodes[b].lstar_sum;
         nodes[b] = {};
-        by_size.insert({nodes[a].pixels, a});
+        if (!nodes[a].stays)
+            by_size.insert({nodes[a].pixels, a});
         return a;
     }
 
-    void swallow(int small) {
-        const int target = target_of(small), group = nodes[target].group;
+    Joined swallow(int small, int target) {
+        const int group = nodes[target].group;
+        const Shared& line = nodes[small].borders.at(target);
+        const Joined done{small, target, nodes[small].pixels, line.length, line.contrast()};
         const auto beside = nodes[small].borders; // only these can come to touch their own group
         int joined = join(target, small, group);
         for (const auto& border : beside)
             if (const int n = border.first; n != target && nodes[n].group == group)
                 joined = join(joined, n, group);
+        return done;
+    }
+
+    Masses numbered(const Masses& m, const ValueMap& map) const {
+        std::vector<int> group_of(m.list.size()), label(m.of.size()), to(m.list.size());
+        for (std::size_t i = 0; i < group_of.size(); ++i)
+            group_of[i] = nodes[i].group, to[i] = root(static_cast<int>(i));
+        for (std::size_t p = 0; p < label.size(); ++p)
+            label[p] = to[m.of[p]];
+        return number_masses(m.width, m.height, label, group_of, map);
     }
 };
 
 } // namespace
 
-Masses merged(const Masses& masses, const ValueMap& map, std::int64_t smallest_pixels) {
-    Graph graph(masses);
-    while (graph.by_size.size() > 1 && graph.by_size.begin()->first < smallest_pixels)
-        graph.swallow(graph.by_size.begin()->second);
-    std::vector<int> group_of(masses.list.size()), label(masses.of.size());
-    for (std::size_t i = 0; i < group_of.size(); ++i)
-        group_of[i] = graph.nodes[i].group;
-    for (std::size_t p = 0; p < label.size(); ++p)
-        label[p] = graph.root(masses.of[p]);
-    return number_masses(masses.width, masses.height, label, group_of, map);
+Masses merged(const Masses& masses, const ValueMap& map, std::int64_t smallest_pixels, const std::vector<std::uint8_t>& stays,
+              std::vector<Joined>* record) {
+    Graph graph(masses, stays);
+    while (!graph.by_size.empty() && graph.by_size.begin()->first < smallest_pixels) {
+        const int small = graph.by_size.begin()->second;
+        if (graph.nodes[small].borders.empty())
+            break; // the only one
+        const Joined done = graph.swallow(small, graph.target_of(small));
+        if (record)
+            record->push_back(done);
+    }
+    return graph.numbered(masses, map);
+}
+
+Masses merged_as(const Masses& masses, const ValueMap& map, std::span<const Joined> record) {
+    Graph graph(masses, {});
+    for (const Joined& j : record)
+        graph.swallow(graph.root(j.mass), graph.root(j.into));
+    return graph.numbered(masses, map);
 }
 
 } // namespace tidemark::reference

@@ -1,6 +1,7 @@
 #include "reference/masses_detail.h"
 
 #include <algorithm>
+#include <cmath>
 #include <cstdint>
 
 namespace tidemark::reference {
@@ -33,28 +34,42 @@ std::vector<int> numbers(const std::vector<Tally>& tally, std::vector<int>& orde
     return number;
 }
 
-/// Every pixel side between two masses as one key a pair and direction; sorted, equal keys are a border's length.
-void find_borders(Masses& m) {
-    std::vector<std::uint64_t> sides;
-    const auto side = [&](int a, int b) {
-        if (a == b)
-            return;
-        sides.push_back(static_cast<std::uint64_t>(a) << 32 | static_cast<std::uint32_t>(b));
-        sides.push_back(static_cast<std::uint64_t>(b) << 32 | static_cast<std::uint32_t>(a));
+/// A pixel side between two masses: one key a pair and direction, with the step across it.
+struct Side {
+    std::uint64_t key = 0;
+    std::int32_t step = 0; ///< |ΔL*| in 1/1024: whole numbers add alike in any order
+    bool operator<(const Side& other) const { return key < other.key; }
+};
+
+std::int32_t step_between(const ValueMap& map, int xa, int ya, int xb, int yb) {
+    const auto at = [&](int x, int y) { return map.at(std::clamp(x, 0, map.width - 1), std::clamp(y, 0, map.height - 1)); };
+    return static_cast<std::int32_t>(std::lround(1024 * std::fabs(at(xa, ya) - at(xb, yb))));
+}
+
+/// Sorted, equal keys are a border.
+void find_borders(Masses& m, const ValueMap& map) {
+    std::vector<Side> sides;
+    const auto side = [&](int a, int b, std::int32_t step) {
+        sides.push_back({static_cast<std::uint64_t>(a) << 32 | static_cast<std::uint32_t>(b), step});
+        sides.push_back({static_cast<std::uint64_t>(b) << 32 | static_cast<std::uint32_t>(a), step});
     };
+    constexpr int far = border_reach_pixels - 1;
     for (int y = 0; y < m.height; ++y)
         for (int x = 0; x < m.width; ++x) {
-            if (x > 0)
-                side(m.at(x - 1, y), m.at(x, y));
-            if (y > 0)
-                side(m.at(x, y - 1), m.at(x, y));
+            const int here = m.at(x, y);
+            if (x > 0 && m.at(x - 1, y) != here)
+                side(m.at(x - 1, y), here, step_between(map, x - 1 - far, y, x + far, y));
+            if (y > 0 && m.at(x, y - 1) != here)
+                side(m.at(x, y - 1), here, step_between(map, x, y - 1 - far, x, y + far));
         }
     std::sort(sides.begin(), sides.end());
     for (std::size_t i = 0, j = 0; i < sides.size(); i = j) {
-        while (j < sides.size() && sides[j] == sides[i])
-            ++j;
-        m.list[sides[i] >> 32].neighbours.push_back(
-            {static_cast<int>(sides[i] & 0xffffffffu), static_cast<std::int64_t>(j - i)});
+        std::int64_t sum = 0;
+        for (; j < sides.size() && sides[j].key == sides[i].key; ++j)
+            sum += sides[j].step;
+        const auto length = static_cast<std::int64_t>(j - i);
+        m.list[sides[i].key >> 32].neighbours.push_back({static_cast<int>(sides[i].key & 0xffffffffu), length,
+                                                         static_cast<double>(sum) / (1024.0 * static_cast<double>(length))});
     }
 }
 
@@ -82,7 +97,7 @@ Masses number_masses(
         const auto n = static_cast<double>(t.pixels);
         m.list.push_back({t.group, t.pixels, t.lstar / n, t.x / n, t.y / n, {}});
     }
-    find_borders(m);
+    find_borders(m, map);
     return m;
 }
 

@@ -1,9 +1,13 @@
 /// Half-closed eyes: detail goes, a few large masses stay.
 ///
-/// The simplest thing that can honestly be called so, widths in millimetres on the sheet: fine texture is blurred to
-/// its mean and grouped; then every pixel takes the group that most of its surroundings have (near ones counting
-/// more), so that neither speckle nor the half-tone seam of a blurred edge stays; then masses smaller than a mark
-/// worth making join their neighbours. An edge keeps its place; corners are rounded by about half the vote's width.
+/// Widths in millimetres on the sheet. What is too fine to matter is blurred to its mean; what half-closed eyes no longer
+/// resolve goes, while the edges of what is larger stay (simplify.h); the rest is grouped, by the best cuts or by the
+/// painter's; then every pixel takes the group that most of its surroundings have (near ones counting more), so that
+/// neither speckle nor the half-tone seam of a blurred edge stays; then masses smaller than a mark worth making join their
+/// neighbours. An edge keeps its place; corners are rounded by about half the vote's width.
+///
+/// Thin shapes, if they are to stay: what the vote took away that is thin_from_mm long or longer, at least
+/// `thin_slender` times its width (length² / area), and stands out by thin_contrast_L (our choices).
 #pragma once
 #include "reference/masses.h"
 
@@ -15,6 +19,8 @@ namespace tidemark::reference {
 struct Point {
     double x_mm = 0, y_mm = 0; ///< from the sheet's top left
 };
+
+constexpr double thin_from_mm = 8, thin_slender = 5, thin_contrast_L = 6;
 
 /// Range: widths 0 to 100 mm, crumbs 0 to 1e6 mm², 0.001 to 1000 pixels a mm, else refused (grid/within.h).
 struct Squint {
@@ -41,6 +47,7 @@ struct SquintResult {
     Masses masses;
     std::vector<Joined> joined; ///< crumbs, in the order in which they went
 };
+/// Errors: BadInput for a light to be kept that is none, or lies beyond the sheet. Thresholds as for group_with().
 SquintResult squint(const ValueMap&, double pixels_per_mm, int groups, const Squint& = {});
 
 } // namespace tidemark::reference

@@ -75,21 +75,100 @@ TEST_CASE("masses of a noisy picture partition it, before and after merging", "[
     CHECK(merged(all, map, 0).of == all.of);
 }
 
-TEST_CASE("a small mass joins the neighbour with the longest border", "[law][reference]") {
-    grid::Picture p = tests::flat_picture(20, 20, 250, 250, 250); // light above, dark below,
-    for (int y = 10; y < 20; ++y)
-        std::fill_n(p.at(0, y), 60, std::uint8_t{30});
-    for (int y = 8; y < 11; ++y)
-        std::fill_n(p.at(8, y), 12, std::uint8_t{130}); // and a grey patch, mostly in the light
-    const ValueMap map = value_map(p);
+namespace {
+
+/// Light above, dark below, and a pale grey patch across the border, `rows` of it in the light.
+ValueMap patched(int rows, int width) {
+    grid::Picture p = tests::flat_picture(60, 40, 250, 250, 250);
+    for (int y = 20; y < 40; ++y)
+        std::fill_n(p.at(0, y), 180, std::uint8_t{30});
+    for (int y = 20 - rows; y < 26; ++y)
+        std::fill_n(p.at(20, y), 3 * width, std::uint8_t{180});
+    return value_map(p);
+}
+
+} // namespace
+
+TEST_CASE("a small mass joins the neighbour across the weakest boundary, and the joinings can be played again",
+          "[law][reference]") {
+    const ValueMap map = patched(3, 10); // a third of its outline in the light, by far the weaker boundary
     const Groups g = group_values(map, 3);
-    const Masses m = merged(find_masses(g, map), map, 20);
+    const Masses all = find_masses(g, map);
+    std::vector<Joined> record;
+    const Masses m = merged(all, map, 200, {}, &record);
     REQUIRE(m.list.size() == 2);
-    CHECK(m.at(9, 9) == m.at(0, 0));
-    CHECK(m.at(9, 10) == m.at(0, 0));
+    CHECK(m.at(24, 24) == m.at(0, 0));
     const Groups after = groups_of(m, map, g);
-    CHECK(after.pixels == std::vector<std::int64_t>{196, 0, 204});
+    CHECK(after.pixels == std::vector<std::int64_t>{60 * 20 - 60, 0, 60 * 20 + 60});
     CHECK(after.thresholds == g.thresholds);
+    REQUIRE(record.size() == 1);
+    CHECK(all.list[record[0].mass].group == 1);
+    CHECK(record[0].pixels == 90);
+    CHECK(record[0].length == 10 + 2 * 3);
+    CHECK(record[0].contrast_lstar == Approx(map.at(0, 0) - map.at(24, 24)).margin(0.01));
+    CHECK(merged_as(all, map, record).of == m.of);
+    CHECK(merged_as(all, map, {}).of == all.of);
+
+    const ValueMap deep = patched(0, 1); // a post in the dark that only touches the light: 1 of 14 sides
+    const Masses left = merged(find_masses(group_values(deep, 3), deep), deep, 50);
+    REQUIRE(left.list.size() == 2);
+    CHECK(left.at(20, 22) == left.at(0, 39));
+}
+
+TEST_CASE("merging keeps areas, and a record cut short keeps what came after it", "[law][reference]") {
+    const ValueMap map = value_map(tests::landscape(160, 120, 40));
+    const Masses all = find_masses(group_values(map, 3), map);
+    std::vector<Joined> record;
+    const Masses m = merged(all, map, 100, {}, &record);
+    REQUIRE(record.size() > 50);
+    CHECK(merged_as(all, map, record).of == m.of);
+    const auto half = merged_as(all, map, std::span(record).first(record.size() / 2));
+    CHECK(half.list.size() > m.list.size());
+    CHECK(half.list.size() < all.list.size());
+    for (const Masses* any : {&all, &half, &m}) {
+        std::int64_t pixels = 0;
+        for (const Mass& mass : any->list)
+            pixels += mass.pixels;
+        CHECK(pixels == 160 * 120);
+    }
+    std::vector<std::uint8_t> stays(all.list.size(), 0);
+    int small = 0;
+    for (std::size_t k = 0; k < all.list.size(); ++k)
+        if (all.list[k].pixels < 5 && small < 3)
+            stays[k] = 1, ++small;
+    const Masses kept = merged(all, map, 100, stays);
+    for (std::size_t k = 0; k < all.list.size(); ++k)
+        if (stays[k])
+            for (std::size_t p = 0; p < all.of.size(); ++p)
+                if (all.of[p] == static_cast<int>(k))
+                    CHECK(kept.list[kept.of[p]].group == all.list[k].group);
+}
+
+TEST_CASE("regions and their areas are those of a flood that fills them one by one", "[law][reference]") {
+    const ValueMap map = value_map(tests::landscape(90, 70, 60));
+    const Groups g = group_values(map, 4);
+    const Masses m = find_masses(g, map);
+    std::vector<int> seen(m.of.size(), -1);
+    int regions = 0;
+    for (int y = 0; y < 70; ++y)
+        for (int x = 0; x < 90; ++x) {
+            if (seen[y * 90 + x] >= 0)
+                continue;
+            std::vector<std::pair<int, int>> todo{{x, y}};
+            seen[y * 90 + x] = regions;
+            std::int64_t area = 0;
+            while (!todo.empty()) {
+                const auto [i, j] = todo.back();
+                todo.pop_back(), ++area;
+                REQUIRE(m.at(i, j) == m.at(x, y));
+                for (const auto& [a, b] : {std::pair{i - 1, j}, {i + 1, j}, {i, j - 1}, {i, j + 1}})
+                    if (a >= 0 && b >= 0 && a < 90 && b < 70 && g.at(a, b) == g.at(x, y) && seen[b * 90 + a] < 0)
+                        seen[b * 90 + a] = regions, todo.emplace_back(a, b);
+            }
+            REQUIRE(m.list[m.at(x, y)].pixels == area);
+            ++regions;
+        }
+    CHECK(regions == static_cast<int>(m.list.size()));
 }
 
 TEST_CASE("a mirrored picture gives mirrored masses", "[law][reference]") {

@@ -1,0 +1,88 @@
+// What a painter changes about the masses, and takes back.
+#include "grid/problem.h"
+#include "reference/edits.h"
+#include "reference_pictures.h"
+
+#include <catch2/catch.hpp>
+
+using namespace tidemark;
+using namespace tidemark::reference;
+
+namespace {
+
+/// Four columns of 10 × 30 pixels, 90, 20, 55, 90 L*; at 2 pixels a mm.
+struct Scene {
+    ValueMap map{40, 30, std::vector<float>(40 * 30)};
+    Masses masses;
+    Scene() {
+        constexpr float values[] = {90, 20, 55, 90};
+        for (int p = 0; p < 1200; ++p)
+            map.lstar[p] = values[p % 40 / 10];
+        masses = find_masses(group_values(map, 3), map); // 1, 2: the lights; 3: the midtone; 4: the dark
+    }
+    EditedMasses with(const std::vector<Edit>& edits) const { return edited(masses, map, 3, 2.0, edits); }
+};
+
+int area(const Masses& m, int x, int y) { return static_cast<int>(m.list[m.at(x, y)].pixels); }
+
+} // namespace
+
+TEST_CASE("no edit changes nothing, and leaving the last one out undoes it", "[law][reference]") {
+    const Scene s;
+    CHECK(s.with({}).masses.of == s.masses.of);
+    const std::vector<Edit> two{{NameMass{"3", "wall"}, "--name 3=wall"}, {MergeMasses{"4", "wall"}, "--merge 4+wall"}};
+    const EditedMasses after = s.with(two), before = s.with({two[0]});
+    CHECK(after.masses.list.size() == 3);
+    CHECK(after.names[after.masses.at(15, 0)] == "wall");
+    CHECK(before.masses.of == s.masses.of);
+    CHECK(before.names[before.masses.at(25, 0)] == "wall");
+}
+
+TEST_CASE("merged masses answer to either number and take the larger one's group", "[law][reference]") {
+    const Scene s;
+    const EditedMasses m = s.with({{MergeMasses{"4", "3"}, "a"}, {PushMass{"3", 1}, "b"}});
+    // 4 and 3 are equal: the group of 4, the darkest; pushed one lighter; no neighbour in that group
+    CHECK(m.masses.list[m.masses.at(15, 0)].group == 1);
+    CHECK(area(m.masses, 25, 0) == 600);
+    CHECK(m.masses.list.size() == 3);
+}
+
+TEST_CASE("what is pushed into its neighbour's group is one with it", "[law][reference]") {
+    const Scene s;
+    const EditedMasses m = s.with({{PushMass{"3", 1}, "--push 3:+1"}});
+    CHECK(m.masses.list.size() == 3);
+    CHECK(area(m.masses, 25, 0) == 600);
+    CHECK(m.masses.at(25, 0) == m.masses.at(35, 0));
+}
+
+TEST_CASE("a line splits a mass, and its parts can be named and merged apart", "[law][reference]") {
+    const Scene s;
+    const SplitMass low{"4", 0, 10, 20, 10}; // across the dark at y = 10 mm: 20 rows above, 10 below
+    const EditedMasses m = s.with({{low, "--split"}, {PushMass{"5", 1}, "--push 5:+1"}, {NameMass{"4", "door"}, "--name"}});
+    CHECK(m.names[m.masses.at(15, 0)] == "door"); // the larger part keeps the number
+    CHECK(area(m.masses, 15, 0) == 200);
+    CHECK(area(m.masses, 15, 25) == 400); // with the midtone, whose group it was pushed into
+    std::int64_t all = 0;
+    for (const Mass& mass : m.masses.list)
+        all += mass.pixels;
+    CHECK(all == 1200);
+    const EditedMasses apart = s.with({{low, "--split"}});
+    CHECK(apart.masses.list.size() == 5);
+}
+
+TEST_CASE("an edit that can't be done is refused by its own words", "[wrong][reference]") {
+    const Scene s;
+    const auto refused = [&](std::vector<Edit> edits, const std::string& why) {
+        CHECK_THROWS_WITH(s.with(edits), Catch::Contains(edits.back().shown_as) && Catch::Contains(why));
+    };
+    refused({{MergeMasses{"1", "9"}, "--merge 1+9"}}, "there is no mass \"9\"; allowed: 1 to 4");
+    refused({{MergeMasses{"1", "2"}, "--merge 1+2"}}, "these masses don't touch");
+    refused({{MergeMasses{"3", "3"}, "--merge 3+3"}}, "that is one mass already");
+    refused({{PushMass{"4", -1}, "--push 4:-1"}}, "there is no such group; allowed: 0 to +2");
+    refused({{PushMass{"4", 0}, "--push 4:0"}}, "no push");
+    refused({{NameMass{"4", "a b"}, "--name 4=a b"}}, "is no name");
+    refused({{NameMass{"4", "12"}, "--name 4=12"}}, "is no name");
+    refused({{NameMass{"4", "door"}, "--name 4=door"}, {NameMass{"3", "door"}, "--name 3=door"}}, "the name of another");
+    refused({{SplitMass{"4", 0, 50, 20, 50}, "--split far"}}, "doesn't cross");
+    refused({{SplitMass{"4", 3, 3, 3, 3}, "--split point"}}, "no direction");
+}
