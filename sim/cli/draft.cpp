@@ -17,8 +17,9 @@ bool draft_picture(const DraftOptions& o) {
         throw grid::BadInput(older.string(), "a plan is here already",
                              "another folder, or --replace to write over it");
     grid::OutputFolder out(o.out);
-    reference::write_draft(o.picture, out);
+    const std::string note = reference::write_draft(o.picture, out);
     out.commit();
+    if (!note.empty()) std::fputs(fmt::format("{}: {}\n", o.picture, note).c_str(), stderr);
     const std::string plan = (out.folder() / "plan.toml").string();
     std::fputs(
         fmt::format("A first plan is in {0}. Read it, change it, then:\n  tidemark rehearse {0} --out FOLDER\n", plan)

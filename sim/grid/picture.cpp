@@ -39,24 +39,37 @@ Loaded load(const std::filesystem::path& path, const std::string& shown_as, cons
 
 } // namespace
 
-void refuse_size(std::int64_t width, std::int64_t height, const std::string& shown, const PictureLimits& limits) {
-    if (width < 1 || height < 1) throw BadInput(shown, "the picture has no pixels");
-    const std::string size = fmt::format("the picture is {} x {} pixels", width, height);
-    if (std::max(width, height) > longest_side)
-        throw BadInput(shown, size, fmt::format("at most {} each way", longest_side));
-    if (width * height > limits.max_pixels)
+void refuse_sides(const Claim& claim, const std::string& shown) {
+    if (claim.width < 1 || claim.height < 1) throw BadInput(shown, "the picture has no pixels");
+    if (std::max(claim.width, claim.height) > longest_side)
+        throw BadInput(shown, fmt::format("the picture is {} x {} pixels", claim.width, claim.height),
+                       fmt::format("at most {} each way", longest_side));
+}
+
+void refuse_beyond(const PictureLimits& limits, const Claim& claim, const std::string& shown) {
+    const std::string size = fmt::format("the picture is {} x {} pixels", claim.width, claim.height);
+    if (claim.pixels > limits.max_pixels)
         throw BadInput(shown, size, fmt::format("at most {} pixels in all", limits.max_pixels));
+    if (claim.memory_bytes > limits.max_memory_bytes)
+        throw BadInput(shown, fmt::format("{}, which take {} bytes to read", size, claim.memory_bytes),
+                       fmt::format("at most {} bytes", limits.max_memory_bytes));
+}
+
+Photograph read_photograph(const std::filesystem::path& path, const std::string& shown_as,
+                           const PictureLimits& limits, const ScaleNeeded& scale_needed) {
+    const Loaded file = load(path, shown_as, limits);
+    return file.jpeg ? decode_jpeg(file.bytes(), file.shown, limits, scale_needed, Profiles::applied)
+                     : decode_png(file.bytes(), file.shown, limits);
 }
 
 Picture read_picture(const std::filesystem::path& path, const std::string& shown_as, const PictureLimits& limits) {
-    const Loaded file = load(path, shown_as, limits);
-    return file.jpeg ? decode_jpeg(file.bytes(), file.shown, limits) : decode_png(file.bytes(), file.shown, limits);
+    return read_photograph(path, shown_as, limits).picture;
 }
 
 GreyPicture read_grey(const std::filesystem::path& path, const std::string& shown_as, const PictureLimits& limits) {
     const Loaded file = load(path, shown_as, limits);
     if (!file.jpeg) return decode_png_grey(file.bytes(), file.shown, limits);
-    const Picture colour = decode_jpeg(file.bytes(), file.shown, limits);
+    const Picture colour = decode_jpeg(file.bytes(), file.shown, limits, {}, Profiles::ignored).picture;
     GreyPicture grey{colour.width, colour.height, {}};
     grey.value.resize(colour.rgb.size() / 3);
     for (std::size_t k = 0; k < grey.value.size(); ++k) {

@@ -1,12 +1,15 @@
 /// Pictures in and out: 8-bit sRGB colour from PNG or JPEG, PNG out with its physical size.
 ///
-/// read_picture refuses before it allocates: file size, then the header's claimed size (at most `max_pixels`), then
-/// the decode. JPEG by libturbojpeg with the EXIF orientation applied, PNG by stb_image (any bit depth and kind;
-/// alpha laid over paper white, 255). Errors: BadInput naming `shown_as` and what is wrong (missing, unreadable, not a
-/// PNG or JPEG, truncated, too large).
+/// Refused before anything is allocated: file size, then the header's claimed size (at most `max_pixels`) and what
+/// decoding it takes, then the decode. JPEG by libturbojpeg with the EXIF orientation applied, PNG by stb_image (any
+/// bit depth and kind; alpha laid over paper white, 255). Colours under an embedded ICC profile are brought to sRGB
+/// (colour_profile_detail.h); without one they are taken as sRGB, gAMA and cHRM chunks are passed over. Grey values
+/// are numbers, not colours: no profile is looked at. Errors: BadInput naming `shown_as` and what is wrong (missing,
+/// unreadable, not a PNG or JPEG, truncated, too large).
 #pragma once
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -27,9 +30,26 @@ struct GreyPicture {
 };
 
 struct PictureLimits {
-    std::int64_t max_pixels = 100'000'000;
+    std::int64_t max_pixels = 100'000'000; ///< as read: a photograph read at half its size counts a quarter
     std::int64_t max_file_bytes = 512ll << 20;
+    std::int64_t max_memory_bytes = 1ll << 30; ///< that decoding takes, the file itself aside
 };
+
+/// The share of its width and height that a picture of so many pixels (turned as its camera was held) must still
+/// have to be of use; 1 and more: all of it. It may throw what speaks against such a picture, before it is decoded.
+using ScaleNeeded = std::function<double(int width, int height)>;
+
+/// A picture, and what there is to say of its file.
+struct Photograph {
+    Picture picture;
+    int full_width = 0, full_height = 0; ///< pixels in the file, turned
+    std::string note;                    ///< what was passed over in it, for the painter to hear; mostly empty
+};
+
+/// A JPEG is decoded at the smallest of libturbojpeg's scales (eighths) that is still enough, which saves time and
+/// memory; a PNG is always read whole.
+Photograph read_photograph(const std::filesystem::path&, const std::string& shown_as = {}, const PictureLimits& = {},
+                           const ScaleNeeded& = {});
 
 /// `shown_as`: what to call the file in a message, e.g. `plan.toml:12: mask "masks/sky.png"`; empty: the path.
 Picture read_picture(const std::filesystem::path&, const std::string& shown_as = {}, const PictureLimits& = {});

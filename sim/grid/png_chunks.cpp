@@ -36,6 +36,16 @@ std::uint32_t png_crc(Bytes bytes) {
     return ~c;
 }
 
+std::int64_t PngHeader::decoder_bytes() const {
+    // The rows as inflated, the samples from them (of an interlaced picture the finished and the pass's), and of a
+    // palette the colours looked up. A transparent colour adds a channel.
+    const bool palette = colour_type == 3;
+    const int channels = colour_type == 2 ? 3 : colour_type == 4 ? 2 : colour_type == 6 ? 4 : 1;
+    const int out = palette ? 1 : std::min(channels + 1, 4), bytes = bit_depth == 16 ? 2 : 1;
+    const std::int64_t rows = (width * channels * bit_depth + 7) / 8 * height;
+    return rows + width * height * (out * bytes * (interlaced ? 2 : 1) + (palette ? 4 : 0));
+}
+
 PngHeader png_header(Bytes png, const std::string& shown, const PictureLimits& limits) {
     const BadInput damaged(shown, cut_short);
     PngHeader header;
@@ -48,11 +58,20 @@ PngHeader png_header(Bytes png, const std::string& shown, const PictureLimits& l
         if (first != is(png, at + 4, "IHDR") || (first && length != 13)) throw damaged;
         // Chunks with a small first letter can be left out; an editor may have written them badly.
         const bool needed = (png[at + 4] & 0x20) == 0 || is(png, at + 4, "tRNS");
-        if (needed && png_crc(png.subspan(at + 4, length + 4)) != u32(png, at + 8 + length)) throw damaged;
+        const bool profile = is(png, at + 4, "iCCP") && !header.has_profile;
+        const bool whole =
+            (!needed && !profile) || png_crc(png.subspan(at + 4, length + 4)) == u32(png, at + 8 + length);
+        if (needed && !whole) throw damaged;
         if (first) {
-            header = {u32(png, at + 8), u32(png, at + 12), png[at + 16]};
-            refuse_size(header.width, header.height, shown, limits);
+            header.width = u32(png, at + 8), header.height = u32(png, at + 12);
+            header.bit_depth = png[at + 16], header.colour_type = png[at + 17], header.interlaced = png[at + 20] != 0;
+            Claim claim{header.width, header.height};
+            refuse_sides(claim, shown);
+            claim.pixels = header.width * header.height;
+            claim.memory_bytes = header.decoder_bytes() + 4 * claim.pixels; // grey as floats, colour takes 3
+            refuse_beyond(limits, claim, shown);
         }
+        if (profile) header.has_profile = true, header.profile = whole ? png.subspan(at + 8, length) : Bytes{};
         data = data || (is(png, at + 4, "IDAT") && length > 0);
         if (is(png, at + 4, "IEND")) break;
         at += length + 12;

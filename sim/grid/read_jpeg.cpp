@@ -1,8 +1,11 @@
 #include <fmt/format.h>
 #include <turbojpeg.h>
 
+#include <algorithm>
+#include <cmath>
 #include <memory>
 
+#include "grid/colour_profile_detail.h"
 #include "grid/jpeg_segments_detail.h"
 #include "grid/problem.h"
 
@@ -28,24 +31,54 @@ std::vector<std::uint8_t> rgb_from_cmyk(const std::vector<std::uint8_t>& cmyk, b
     return rgb;
 }
 
+/// The smallest scale, in eighths, at which neither side has less than the share needed: those up to 1 are all that
+/// the library has below, and 1 is the whole picture.
+int eighths_needed(double share) {
+    if (!(share < 1)) return 8; // NaN: all of it
+    return std::clamp(static_cast<int>(std::ceil(share * 8 - 1e-9)), 1, 8);
+}
+
 } // namespace
 
-Picture decode_jpeg(Bytes bytes, const std::string& shown, const PictureLimits& limits) {
+Photograph decode_jpeg(Bytes bytes, const std::string& shown, const PictureLimits& limits,
+                       const ScaleNeeded& scale_needed, Profiles profiles) {
     const Decoder decoder(tjInitDecompress(), &tjDestroy);
     if (!decoder) throw std::bad_alloc();
     int width = 0, height = 0, sampling = 0, space = 0;
     if (tjDecompressHeader3(decoder.get(), bytes.data(), bytes.size(), &width, &height, &sampling, &space) != 0)
         refuse(decoder, shown);
-    refuse_size(width, height, shown, limits);
-    const bool ink = space == TJCS_CMYK || space == TJCS_YCCK;
+    Claim claim{width, height};
+    refuse_sides(claim, shown);
+
+    const int orientation = exif_orientation(bytes);
+    Photograph photograph;
+    photograph.full_width = orientation < 5 ? width : height;
+    photograph.full_height = orientation < 5 ? height : width;
+    const double share = scale_needed ? scale_needed(photograph.full_width, photograph.full_height) : 1;
+    const tjscalingfactor scale{eighths_needed(share), 8};
+    const int read_width = TJSCALED(width, scale), read_height = TJSCALED(height, scale);
+
+    const bool ink = space == TJCS_CMYK || space == TJCS_YCCK, grey = space == TJCS_GRAY;
+    claim.pixels = static_cast<std::int64_t>(read_width) * read_height;
+    const std::int64_t copies = ink ? 4 + 3 : orientation > 1 ? 3 + 3 : 3; // bytes a pixel at the fullest moment
+    const double held = samples_held(bytes) * 2 * width * height;         // 16 bits a sample
+    claim.memory_bytes = copies * claim.pixels + static_cast<std::int64_t>(held);
+    refuse_beyond(limits, claim, shown);
+
     const int format = ink ? TJPF_CMYK : TJPF_RGB;
-    std::vector<std::uint8_t> pixels(static_cast<std::size_t>(width) * height * tjPixelSize[format]);
+    std::vector<std::uint8_t> pixels(static_cast<std::size_t>(claim.pixels) * tjPixelSize[format]);
     // LIMITSCANS: a progressive file may claim thousands of passes over all its pixels.
     const int flags = TJFLAG_ACCURATEDCT | TJFLAG_LIMITSCANS | TJFLAG_STOPONWARNING;
-    if (tjDecompress2(decoder.get(), bytes.data(), bytes.size(), pixels.data(), width, 0, height, format, flags) != 0)
+    if (tjDecompress2(decoder.get(), bytes.data(), bytes.size(), pixels.data(), read_width, 0, read_height, format,
+                      flags) != 0)
         refuse(decoder, shown);
     if (ink) pixels = rgb_from_cmyk(pixels, !jpeg_segment(bytes, 0xEE, "Adobe").empty());
-    return oriented({width, height, std::move(pixels)}, exif_orientation(bytes));
+    photograph.picture = oriented({read_width, read_height, std::move(pixels)}, orientation);
+    if (profiles == Profiles::applied)
+        photograph.note = to_srgb(photograph.picture, jpeg_profile(bytes), ink    ? Samples::ink
+                                                                           : grey ? Samples::grey
+                                                                                  : Samples::colour);
+    return photograph;
 }
 
 } // namespace tidemark::grid

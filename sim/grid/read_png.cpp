@@ -5,6 +5,7 @@
 #include <memory>
 #include <string_view>
 
+#include "grid/colour_profile_detail.h"
 #include "grid/png_chunks_detail.h"
 #include "grid/problem.h"
 
@@ -69,8 +70,8 @@ template <class Sample> struct Decoded {
 };
 
 template <class Sample> Decoded<Sample> decode(Bytes png, const std::string& shown, const PngHeader& header) {
-    // Two copies of four 16-bit channels and the inflated rows, for small pictures some room besides.
-    budget_left = static_cast<std::size_t>(header.width * header.height) * 24 + (64u << 20);
+    // Room besides: the packed data is copied (twice as it grows), and small pictures have their tables.
+    budget_left = static_cast<std::size_t>(header.decoder_bytes()) + 3 * png.size() + (64u << 20);
     Decoded<Sample> d;
     const int size = static_cast<int>(png.size());
     if constexpr (sizeof(Sample) == 2)
@@ -99,16 +100,20 @@ template <class Sample, class F> void for_pixels(const Decoded<Sample>& d, F&& f
 
 } // namespace
 
-Picture decode_png(Bytes png, const std::string& shown, const PictureLimits& limits) {
+Photograph decode_png(Bytes png, const std::string& shown, const PictureLimits& limits) {
     const PngHeader header = png_header(png, shown, limits);
     const auto decoded = decode<stbi_uc>(png, shown, header);
-    Picture picture{decoded.width, decoded.height, {}};
+    Photograph photograph{{decoded.width, decoded.height, {}}, decoded.width, decoded.height, {}};
+    Picture& picture = photograph.picture;
     picture.rgb.resize(3 * static_cast<std::size_t>(picture.width) * picture.height);
     for_pixels(decoded, [&](std::size_t k, float r, float g, float b) {
         const float rgb[3] = {r, g, b};
         for (int c = 0; c < 3; ++c) picture.rgb[3 * k + c] = static_cast<std::uint8_t>(rgb[c] * 255.0f + 0.5f);
     });
-    return picture;
+    const bool grey = decoded.channels < 3;
+    if (header.has_profile)
+        photograph.note = to_srgb(picture, png_profile(header.profile), grey ? Samples::grey : Samples::colour);
+    return photograph;
 }
 
 GreyPicture decode_png_grey(Bytes png, const std::string& shown, const PictureLimits& limits) {

@@ -16,17 +16,22 @@ constexpr float saved_lstar = 90;     // lighter than the palest wash worth mixi
 constexpr double least_share = 0.001; // of the sheet; less than a thumbnail even on a square one
 constexpr double least_load_g_m2 = 0.03;
 
-void choose_sheet(Draft& draft, const grid::Picture& picture, const std::string& name) {
-    const int longest = std::max(picture.width, picture.height);
-    const auto side = [longest](int pixels) {
-        return static_cast<int>(std::lround(static_cast<double>(longest_mm) * pixels / longest));
-    };
-    draft.width_mm = side(picture.width), draft.height_mm = side(picture.height);
-    if (std::min(draft.width_mm, draft.height_mm) < shortest_mm)
+/// Of the sheet for a picture of so many pixels: mm for one of its sides.
+int side_mm(int pixels, int longest) {
+    return static_cast<int>(std::lround(static_cast<double>(longest_mm) * pixels / longest));
+}
+
+void refuse_ribbon(int width, int height, const std::string& name) {
+    if (side_mm(std::min(width, height), std::max(width, height)) < shortest_mm)
         throw grid::BadInput(name,
-                             "the picture is " + std::to_string(picture.width) + " x " +
-                                 std::to_string(picture.height) + " pixels",
+                             "the picture is " + std::to_string(width) + " x " + std::to_string(height) + " pixels",
                              "no side more than 9 times the other");
+}
+
+void choose_sheet(Draft& draft, const grid::Picture& picture, const std::string& name) {
+    refuse_ribbon(picture.width, picture.height, name);
+    const int longest = std::max(picture.width, picture.height);
+    draft.width_mm = side_mm(picture.width, longest), draft.height_mm = side_mm(picture.height, longest);
     const int pixels_per_mm = std::clamp((longest + longest_mm - 1) / longest_mm, 1, 4);
     draft.reference = grid::resized(picture, draft.width_mm * pixels_per_mm, draft.height_mm * pixels_per_mm);
 }
@@ -140,13 +145,21 @@ Draft draft_plan(const grid::Picture& picture, const std::string& picture_name, 
     return draft;
 }
 
-void write_draft(const std::filesystem::path& picture, grid::OutputFolder& out, const DraftOptions& options) {
-    const Draft draft = draft_plan(grid::read_picture(picture), picture.filename().string(), options);
+std::string write_draft(const std::filesystem::path& picture, grid::OutputFolder& out, const DraftOptions& options) {
+    const std::string name = picture.filename().string();
+    // Masks are the finest that is drawn; a ribbon is refused by its own pixels, not by those of a reduced one.
+    const auto scale_needed = [&name](int width, int height) {
+        refuse_ribbon(width, height, name);
+        return static_cast<double>(longest_mm) * mask_pixels_per_mm / std::max(width, height);
+    };
+    const grid::Photograph photograph = grid::read_photograph(picture, {}, {}, scale_needed);
+    const Draft draft = draft_plan(photograph.picture, name, options);
     const double pixels_per_m = 1000.0 * draft.reference.width / draft.width_mm;
     out.write("reference.png", grid::png_bytes(draft.reference, pixels_per_m));
     for (const DraftPass& pass : draft.passes)
         out.write("masks/" + area_name(pass) + ".png", grid::png_bytes(pass.mask));
     out.write("plan.toml", draft.plan_toml);
+    return photograph.note;
 }
 
 } // namespace tidemark::reference

@@ -51,7 +51,8 @@ struct Draft {
 /// wash. Errors: BadInput for a picture more than 9 times as long as wide (its sheet would be under 30 mm).
 Draft draft_plan(const grid::Picture&, const std::string& picture_name, const DraftOptions& = {});
 
-/// Reads the picture and writes plan.toml, reference.png and masks/*.png; the caller commits. Errors: BadInput.
-void write_draft(const std::filesystem::path& picture, grid::OutputFolder& out, const DraftOptions& = {});
+/// Reads the picture, a JPEG no larger than the masks need it, and writes plan.toml, reference.png and masks/*.png; the
+/// caller commits. Returns what there is to say of the picture's file, mostly nothing. Errors: BadInput.
+std::string write_draft(const std::filesystem::path& picture, grid::OutputFolder& out, const DraftOptions& = {});
 
 } // namespace tidemark::reference

@@ -7,6 +7,7 @@
 #include <set>
 
 #include "grid/picture.h"
+#include "support/png_builder.h"
 #include "support/program_run.h"
 
 namespace fs = std::filesystem;
@@ -198,4 +199,15 @@ TEST_CASE("one thread and two write the same bytes, frames too", "[law][cli]") {
         CHECK((two.at(name) == bytes)); // no megabytes in the message
     }
     CHECK(one.size() == two.size());
+}
+
+TEST_CASE("a draft says that it passed over a colour profile, and which picture's", "[cli]") {
+    const ProgramRun tidemark;
+    Bytes png = grid::png_bytes(landscape(160, 120, true)), chunk;
+    put_chunk(chunk, "iCCP", Bytes{'n', 'o', 'n', 'e', 0, 0, 1, 2, 3});
+    png.insert(png.begin() + 33, chunk.begin(), chunk.end()); // behind the header
+    tidemark.put("picture.png", png);
+    const Said said = tidemark("draft picture.png --out plan");
+    CHECK(said.code == 0);
+    CHECK(said.err == "picture.png: its colour profile could not be read and was ignored: taken as sRGB\n");
 }

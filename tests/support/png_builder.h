@@ -18,7 +18,7 @@ inline void put_u32(Bytes& out, std::uint32_t v) {
 inline void put_chunk(Bytes& out, std::string_view type, const Bytes& data) {
     put_u32(out, static_cast<std::uint32_t>(data.size()));
     const std::size_t begin = out.size();
-    out.insert(out.end(), type.begin(), type.end());
+    for (const char c : type) out.push_back(static_cast<std::uint8_t>(c));
     out.insert(out.end(), data.begin(), data.end());
     put_u32(out, grid::png_crc(grid::Bytes(out).subspan(begin)));
 }

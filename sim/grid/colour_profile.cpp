@@ -1,0 +1,85 @@
+#include "grid/colour_profile_detail.h"
+
+#include <lcms2.h>
+
+#include <algorithm>
+#include <array>
+#include <cstdlib>
+#include <memory>
+#include <numeric>
+
+#include "grid/rows.h"
+
+namespace tidemark::grid {
+
+namespace {
+
+using Opened = std::unique_ptr<void, decltype(&cmsCloseProfile)>;
+using Transform = std::unique_ptr<void, decltype(&cmsDeleteTransform)>;
+
+constexpr const char* unreadable = "its colour profile could not be read and was ignored: taken as sRGB";
+constexpr const char* of_another_kind =
+    "its colour profile is not one for its kind of colours and was ignored: taken as sRGB";
+
+/// No two pixels lean on each other, so that rows may be converted in any order (NOCACHE: no last colour remembered).
+/// The library's short ways are a code off for colours, two for greys, of which there are few: these go the long way.
+Transform transform(cmsHPROFILE from, bool grey) {
+    const Opened srgb(cmsCreate_sRGBProfile(), &cmsCloseProfile);
+    if (!srgb) throw std::bad_alloc();
+    const cmsUInt32Number flags =
+        cmsFLAGS_BLACKPOINTCOMPENSATION | cmsFLAGS_NOCACHE | (grey ? cmsFLAGS_NOOPTIMIZE : 0);
+    return {cmsCreateTransform(from, grey ? TYPE_GRAY_8 : TYPE_RGB_8, srgb.get(), TYPE_RGB_8,
+                               INTENT_RELATIVE_COLORIMETRIC, flags),
+            &cmsDeleteTransform};
+}
+
+/// Whether no colour would change by more than a code: many files carry a profile that is sRGB by another name.
+bool changes_nothing(cmsHTRANSFORM t, bool grey) {
+    constexpr int steps = 18, step = 15; // 0, 15, ... 255
+    const auto same = [&](std::array<std::uint8_t, 3> code) {
+        std::array<std::uint8_t, 3> out{};
+        cmsDoTransform(t, code.data(), out.data(), 1);
+        for (int c = 0; c < 3; ++c)
+            if (std::abs(out[c] - code[c]) > 1) return false;
+        return true;
+    };
+    for (int r = 0; r < steps; ++r)
+        for (int g = grey ? r : 0; g < (grey ? r + 1 : steps); ++g)
+            for (int b = grey ? r : 0; b < (grey ? r + 1 : steps); ++b)
+                if (!same({static_cast<std::uint8_t>(r * step), static_cast<std::uint8_t>(g * step),
+                           static_cast<std::uint8_t>(b * step)}))
+                    return false;
+    return true;
+}
+
+} // namespace
+
+std::string to_srgb(Picture& picture, const Profile& profile, Samples samples) {
+    if (!profile) return {};
+    const Opened opened(cmsOpenProfileFromMem(profile->data(), static_cast<cmsUInt32Number>(profile->size())),
+                        &cmsCloseProfile);
+    if (!opened) return unreadable;
+    // A grey picture may carry a profile for colours: its grey is that of three equal codes.
+    const bool grey = cmsGetColorSpace(opened.get()) == cmsSigGrayData;
+    const bool fits = cmsGetColorSpace(opened.get()) == cmsSigRgbData ? samples != Samples::ink
+                                                                      : grey && samples == Samples::grey;
+    if (!fits) return of_another_kind;
+    const Transform to = transform(opened.get(), grey);
+    if (!to) return unreadable;
+    if (changes_nothing(to.get(), grey)) return {};
+    std::uint8_t codes[256], of_grey[256][3];
+    std::iota(std::begin(codes), std::end(codes), std::uint8_t{0});
+    if (grey) cmsDoTransform(to.get(), codes, of_grey, 256);
+    for_rows(picture.height, static_cast<long>(picture.width) * picture.height, [&](int y) {
+        std::uint8_t* row = picture.at(0, y);
+        if (!grey) {
+            const std::vector<std::uint8_t> from(row, row + 3 * static_cast<std::size_t>(picture.width));
+            cmsDoTransform(to.get(), from.data(), row, static_cast<cmsUInt32Number>(picture.width));
+        } else {
+            for (int x = 0; x < picture.width; ++x) std::copy_n(of_grey[row[3 * x]], 3, row + 3 * x);
+        }
+    });
+    return {};
+}
+
+} // namespace tidemark::grid
