@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <functional>
 #include <string>
+#include <vector>
 
 namespace tidemark::cli {
 
@@ -42,6 +43,16 @@ struct SwatchesOptions {
 };
 bool draw_swatches(const SwatchesOptions&);
 
+/// What is traced onto the paper: the masses of a picture in outline, with squares, eye line and heads.
+struct TransferOptions {
+    std::string picture, sheet_mm, out; ///< `sheet_mm`: 380x280; the kind of file by its name's ending
+    std::string crop, grid, eye_line;   ///< X,Y,WxH in pixels; mm; mm or percent; empty: the middle, the usual, none
+    std::vector<std::string> heads;     ///< X,Y in mm
+    double standing_m = 1.6;            ///< of the eye over the ground
+    int groups = 3;
+};
+bool draw_transfer(const TransferOptions&);
+
 /// Runs a command and says in one line what went wrong. Returns the exit code (run.h).
 int guarded(const std::function<bool()>& command);
 
@@ -51,6 +62,7 @@ bool stopped_by_painter();
 
 /// The file that an option names. Errors: BadInput naming `where` when it is a folder.
 std::filesystem::path output_file(const std::string& text, const std::string& where);
+bool same_file(const std::filesystem::path&, const std::filesystem::path&);
 
 /// "7:40" to seconds, as in a plan but above zero. Errors: BadInput naming `where`.
 double seconds_from_clock(const std::string& text, const std::string& where);

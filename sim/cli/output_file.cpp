@@ -12,4 +12,12 @@ std::filesystem::path output_file(const std::string& text, const std::string& wh
     return file;
 }
 
+bool same_file(const std::filesystem::path& a, const std::filesystem::path& b) {
+    const auto place = [](const std::filesystem::path& p) {
+        std::error_code unreadable; // then the folder can't be written either, and says so itself
+        return std::filesystem::weakly_canonical(std::filesystem::absolute(p), unreadable);
+    };
+    return place(a) == place(b) && !place(a).empty();
+}
+
 } // namespace tidemark::cli

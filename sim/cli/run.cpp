@@ -99,6 +99,31 @@ int run(int argc, char** argv) {
         ->capture_default_str()
         ->check(not_empty("D65, D50"));
 
+    TransferOptions transfer;
+    CLI::App* t = command("transfer", "what is traced onto the paper: a picture's masses in outline, with squares");
+    t->add_option("PICTURE", transfer.picture, "a JPEG or PNG picture")->required()->check(not_empty(a_file));
+    t->add_option("--sheet-mm", transfer.sheet_mm, "the sheet, width x height in mm, such as 380x280")
+        ->required()
+        ->check(not_empty("width x height, such as 380x280"));
+    t->add_option("--out", transfer.out, "the drawing to write (.png, .pdf or .svg)")
+        ->required()
+        ->check(not_empty(a_file));
+    t->add_option("--crop", transfer.crop, "part of the picture, X,Y,WxH in its pixels (default: the middle)")
+        ->check(not_empty("left, top, width x height in pixels"));
+    t->add_option("--grid", transfer.grid, "side of a square, mm (default: a quarter of the longer side)")
+        ->check(not_empty("the side of a square in mm"));
+    t->add_option("--groups", transfer.groups, "values the masses are sorted into, 2 to 7")
+        ->capture_default_str()
+        ->check(a_whole_number("2 to 7"));
+    t->add_option("--eye-line", transfer.eye_line, "the horizon, from the top of the sheet: 118 (mm) or 42%")
+        ->check(not_empty("mm from the top, or a percentage of the height"));
+    t->add_option("--head", transfer.heads, "top of a standing person's head, X,Y in mm; once for each")
+        ->allow_extra_args(false)
+        ->check(not_empty("x,y in mm"));
+    t->add_option("--standing", transfer.standing_m, "height of your eye over the ground, m")
+        ->capture_default_str()
+        ->check(a_number("0.3 to 3 m"));
+
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& e) {
@@ -113,6 +138,8 @@ int run(int argc, char** argv) {
         return guarded([&] { return check_plan(check); });
     if (*d)
         return guarded([&] { return draft_picture(draft); });
+    if (*t)
+        return guarded([&] { return draw_transfer(transfer); });
     return guarded([&] { return draw_swatches(swatches); });
 }
 

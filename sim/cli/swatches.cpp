@@ -29,14 +29,6 @@ const materials::Paper& paper_from(const materials::Presets& presets, const std:
                          nearest.empty() ? fmt::format("{}", fmt::join(ids, ", ")) : std::string());
 }
 
-bool same_file(const std::filesystem::path& a, const std::filesystem::path& b) {
-    const auto place = [](const std::filesystem::path& p) {
-        std::error_code unreadable; // then the folder can't be written either, and says so itself
-        return std::filesystem::weakly_canonical(std::filesystem::absolute(p), unreadable);
-    };
-    return place(a) == place(b) && !place(a).empty();
-}
-
 } // namespace
 
 bool draw_swatches(const SwatchesOptions& o) {

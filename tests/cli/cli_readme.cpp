@@ -60,17 +60,23 @@ TEST_CASE("the README names every paper, room and pigment", "[cli]") {
     }
 }
 
-TEST_CASE("every option in the README's table is one of rehearse, and the other way round", "[cli]") {
-    const std::string help = ProgramRun()("rehearse --help").out;
-    static const std::regex option("--[a-z]+");
-    for (std::sregex_iterator it(help.begin(), help.end(), option), end; it != end; ++it)
-        if (it->str() != "--help")
-            CHECK_THAT(readme, Catch::Contains(fmt::format("| `{}", it->str())));
-    static const std::regex row("\\| `(--[a-z]+)");
-    int rows = 0;
-    for (std::sregex_iterator it(readme.begin(), readme.end(), row), end; it != end; ++it, ++rows)
-        CHECK_THAT(help, Catch::Contains((*it)[1].str()));
-    CHECK(rows == 7);
+TEST_CASE("every option in the README's tables is one of its command, and the other way round", "[cli]") {
+    static const std::regex option("--[a-z]+(-[a-z]+)*");
+    for (const auto& [command, options] : {std::pair("rehearse", 7), std::pair("transfer", 8)}) {
+        const std::size_t start = readme.find(fmt::format("| option of {} |", command));
+        REQUIRE(start != std::string::npos);
+        const std::string table = readme.substr(start, readme.find("\n\n", start) - start);
+        const std::string help = ProgramRun()(fmt::format("{} --help", command)).out;
+        for (std::sregex_iterator it(help.begin(), help.end(), option), end; it != end; ++it)
+            if (it->str() != "--help")
+                CHECK_THAT(table, Catch::Contains(fmt::format("| `{} ", it->str())) ||
+                                      Catch::Contains(fmt::format("| `{}`", it->str())));
+        static const std::regex row("\\| `(--[a-z-]+)");
+        int rows = 0;
+        for (std::sregex_iterator it(table.begin(), table.end(), row), end; it != end; ++it, ++rows)
+            CHECK_THAT(help, Catch::Contains((*it)[1].str()));
+        CHECK(rows == options);
+    }
 }
 
 TEST_CASE("every file and picture that the README links is there", "[cli]") {

@@ -1,4 +1,5 @@
 // A squint with widths or a scale out of range is refused by name and range.
+#include "reference/outline.h"
 #include "reference/squint.h"
 #include "support/refused.h"
 
@@ -14,4 +15,11 @@ TEST_CASE("a squint is refused with a scale, blur, vote or crumb out of range", 
     takes_only("blur_mm", mm, [&](double v) { seen(0.1, {.blur_mm = v}); });
     takes_only("vote_mm", mm, [&](double v) { seen(0.1, {.vote_mm = v}); });
     takes_only("crumb_mm2", {0, 1e6, "mm²"}, [&](double v) { seen(0.1, {.crumb_mm2 = v}); });
+}
+
+TEST_CASE("an outline is refused with a smoothing or tolerance out of range", "[law][reference]") {
+    const reference::Masses masses{2, 1, {0, 1}, {}};
+    const grid::Allowed mm{0, 20, "mm"};
+    takes_only("smooth_mm", mm, [&](double v) { reference::outlines(masses, 2, 1, {v, 0}); });
+    takes_only("tolerance_mm", mm, [&](double v) { reference::outlines(masses, 2, 1, {0, v}); });
 }

@@ -1,0 +1,194 @@
+#include "report/transfer.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <cstdio>
+#include <optional>
+
+#include "cli/commands.h"
+#include "grid/files.h"
+#include "grid/problem.h"
+#include "reference/crop.h"
+#include "reference/groups.h"
+#include "reference/traced.h"
+
+namespace tidemark::cli {
+namespace {
+
+constexpr double shortest_mm = 30, longest_mm = 1200;
+constexpr std::int64_t most_pixels = 100'000'000;
+
+/// Numbers with one of `separators` between each and the next, such as "380x280" with "x"; nothing else around them.
+std::optional<std::vector<double>> numbers(const std::string& text, const std::string& separators) {
+    std::vector<double> values;
+    const char *at = text.data(), *end = at + text.size();
+    for (std::size_t k = 0; k <= separators.size(); ++k) {
+        double value = 0;
+        const auto read = std::from_chars(at, end, value);
+        if (read.ec != std::errc{} || !std::isfinite(value)) return std::nullopt;
+        values.push_back(value);
+        at = read.ptr;
+        if (k < separators.size() && (at == end || *at++ != separators[k])) return std::nullopt;
+    }
+    if (at != end) return std::nullopt;
+    return values;
+}
+
+[[noreturn]] void refuse(const std::string& option, const std::string& text, const std::string& allowed) {
+    throw grid::BadInput(option, fmt::format("\"{}\"", text), allowed);
+}
+
+struct Sheet {
+    double width_mm = 0, height_mm = 0;
+};
+
+Sheet sheet_from(const std::string& text) {
+    const auto size = numbers(text, "x");
+    const auto fits = [](double mm) { return mm >= shortest_mm && mm <= longest_mm; };
+    if (!size || !fits((*size)[0]) || !fits((*size)[1]))
+        refuse("--sheet-mm", text, "width x height, 30 to 1200 mm each, such as 380x280");
+    return {(*size)[0], (*size)[1]};
+}
+
+reference::Crop crop_from(const std::string& text, const Sheet& sheet, int width, int height) {
+    if (text.empty()) return reference::central_crop(width, height, sheet.width_mm, sheet.height_mm);
+    const auto n = numbers(text, ",,x");
+    const std::string inside = fmt::format("left, top, width x height in pixels of the picture, which is {} x {}, such "
+                                           "as 0,0,{}x{}", width, height, width, height);
+    if (!n) refuse("--crop", text, inside);
+    const reference::Crop crop{(*n)[0], (*n)[1], (*n)[2], (*n)[3]};
+    if (crop.x < 0 || crop.y < 0 || crop.width < 1 || crop.height < 1 || crop.x + crop.width > width ||
+        crop.y + crop.height > height)
+        refuse("--crop", text, inside);
+    const double aspect = sheet.width_mm / sheet.height_mm;
+    if (std::fabs(crop.width / (crop.height * aspect) - 1) > 0.01)
+        refuse("--crop", text, fmt::format("the sheet's {:.4g} : 1, within 1 percent, such as {:g},{:g},{:g}x{:.0f}",
+                                           aspect, crop.x, crop.y, crop.width, crop.width / aspect));
+    return crop;
+}
+
+double square_from(const std::string& text, const Sheet& sheet) {
+    if (text.empty()) return report::usual_square_mm(sheet.width_mm, sheet.height_mm);
+    const double least = std::max(report::smallest_square_mm, std::ceil(sheet.width_mm / report::most_columns));
+    const double most = std::max(sheet.width_mm, sheet.height_mm);
+    const auto side = numbers(text, "");
+    if (!side || !((*side)[0] >= least && (*side)[0] <= most))
+        refuse("--grid", text, fmt::format("the side of a square, {:g} to {:g} mm", least, most));
+    return (*side)[0];
+}
+
+/// "42%" of the sheet's height, or mm.
+double eye_line_from(const std::string& text, const Sheet& sheet) {
+    const bool percent = !text.empty() && text.back() == '%';
+    const auto number = numbers(percent ? text.substr(0, text.size() - 1) : text, "");
+    const double mm = !number ? -1 : percent ? (*number)[0] / 100 * sheet.height_mm : (*number)[0];
+    if (!(mm >= 0 && mm <= sheet.height_mm))
+        refuse("--eye-line", text, fmt::format("from the top of the sheet: 0 to {:g} mm, or 0% to 100% of its height",
+                                               sheet.height_mm));
+    return mm;
+}
+
+std::vector<reference::PointMm> heads_from(const TransferOptions& o, const Sheet& sheet) {
+    if (!o.heads.empty() && o.eye_line.empty())
+        throw grid::BadInput("--head", "heads are held to the eye line, and there is none", "--eye-line with it");
+    std::vector<reference::PointMm> heads;
+    for (const std::string& text : o.heads) {
+        const auto at = numbers(text, ",");
+        if (!at || !((*at)[0] >= 0 && (*at)[0] <= sheet.width_mm && (*at)[1] >= 0 && (*at)[1] <= sheet.height_mm))
+            refuse("--head", text, fmt::format("x,y in mm from the top left corner of the sheet, up to {:g},{:g}",
+                                               sheet.width_mm, sheet.height_mm));
+        heads.push_back({(*at)[0], (*at)[1]});
+    }
+    return heads;
+}
+
+using Writer = std::vector<std::uint8_t> (*)(const report::LineDrawing&);
+
+Writer writer_for(const std::filesystem::path& file, const Sheet& sheet) {
+    std::string kind = file.extension().string();
+    std::transform(kind.begin(), kind.end(), kind.begin(), [](char c) { return c >= 'A' && c <= 'Z' ? c + 32 : c; });
+    if (kind == ".svg") return &report::svg_bytes;
+    if (kind == ".pdf") return &report::pdf_bytes;
+    if (kind != ".png") refuse("--out", file.string(), "a name that ends in .png, .pdf or .svg");
+    const std::int64_t width = report::print_pixels(sheet.width_mm), height = report::print_pixels(sheet.height_mm);
+    if (width * height > most_pixels)
+        throw grid::BadInput("--out", fmt::format("a PNG of this sheet is {} x {} pixels", width, height),
+                             fmt::format("at most {} pixels in all; a PDF or SVG of any sheet", most_pixels));
+    return &report::png_bytes;
+}
+
+void say_what_falls_away(const reference::FallsAway& f) {
+    std::string sides;
+    const std::pair<double, const char*> all[] = {
+        {f.left_mm, "on the left"}, {f.right_mm, "on the right"}, {f.top_mm, "at the top"}, {f.bottom_mm, "at the foot"}};
+    for (const auto& [mm, where] : all)
+        if (mm >= 0.05) sides += fmt::format("{}{:.1f} mm {}", sides.empty() ? "" : ", ", mm, where);
+    if (!sides.empty())
+        fmt::print("Of the picture falls away: {}; {:.1f} percent of it\n", sides, 100 * f.share);
+}
+
+void say_of_heads(const std::vector<report::HeadCheck>& checks, double eye_height_m) {
+    constexpr double lowest_m = 1.4, highest_m = 1.8; // eyes of grown-ups who stand; from memory
+    if (eye_height_m < lowest_m || eye_height_m > highest_m) {
+        fmt::print("Seen from {:g} m above the ground the eye line cuts grown-ups at that height, not at their heads: "
+                   "heads are not judged\n",
+                   eye_height_m);
+        return;
+    }
+    for (std::size_t k = 0; k < checks.size(); ++k) {
+        const double below = checks[k].below_mm;
+        if (checks[k].on_line)
+            fmt::print("head {} is on the eye line, within {:g} mm\n", k + 1, report::head_tolerance_mm);
+        else
+            fmt::print("head {} stands {:.1f} mm {} the eye line\n", k + 1, std::fabs(below),
+                       below > 0 ? "below" : "above");
+    }
+    fmt::print("This goes for grown-ups who stand on level ground, seen by one who stands there: not for children, for "
+               "who sits, or on a slope\n");
+}
+
+} // namespace
+
+bool draw_transfer(const TransferOptions& o) {
+    report::TransferSheet page;
+    const Sheet sheet = sheet_from(o.sheet_mm);
+    const std::filesystem::path file = output_file(o.out, "--out");
+    if (same_file(file, o.picture))
+        throw grid::BadInput("--out", fmt::format("\"{}\" is the picture", o.out), "another file");
+    const Writer bytes = writer_for(file, sheet);
+    page.width_mm = sheet.width_mm, page.height_mm = sheet.height_mm;
+    page.square_mm = square_from(o.grid, sheet);
+    if (!o.eye_line.empty()) page.eye_line_mm = eye_line_from(o.eye_line, sheet);
+    page.heads = heads_from(o, sheet);
+    if (!(o.standing_m >= 0.3 && o.standing_m <= 3))
+        refuse("--standing", fmt::format("{:g}", o.standing_m), "0.3 to 3 m");
+    if (o.groups < reference::min_groups || o.groups > reference::max_groups)
+        refuse("--groups", std::to_string(o.groups),
+               fmt::format("{} to {}", reference::min_groups, reference::max_groups));
+
+    const grid::Photograph photograph = grid::read_photograph(o.picture, {}, {}, [&](int width, int height) {
+        const reference::Crop crop = crop_from(o.crop, sheet, width, height);
+        return reference::traced_pixels / std::max(crop.width, crop.height);
+    });
+    const int width = photograph.full_width, height = photograph.full_height;
+    const reference::Crop crop = crop_from(o.crop, sheet, width, height);
+    const reference::Traced traced = reference::traced(reference::cut_out(photograph.picture, crop, width, height),
+                                                       sheet.width_mm, sheet.height_mm, o.groups);
+    page.title = std::filesystem::path(o.picture).filename().string();
+    page.outlines = traced.lines;
+
+    grid::OutputFolder out(file.parent_path());
+    out.write(file.filename().string(), bytes(report::transfer_drawing(page)));
+    out.commit();
+    if (!photograph.note.empty()) std::fputs(fmt::format("{}: {}\n", o.picture, photograph.note).c_str(), stderr);
+    fmt::print("{} masses in outline on {:g} x {:g} mm, squares of {:g} mm. Look at {}\n", traced.masses,
+               sheet.width_mm, sheet.height_mm, page.square_mm, o.out);
+    say_what_falls_away(reference::falls_away(crop, width, height, sheet.width_mm));
+    if (!page.heads.empty()) say_of_heads(report::check_heads(page.heads, *page.eye_line_mm), o.standing_m);
+    return true;
+}
+
+} // namespace tidemark::cli
