@@ -3,9 +3,13 @@
 #include "colour/lab.h"
 #include "grid/problem.h"
 #include "reference/draft_text_detail.h"
+#include "reference/edge_width.h"
+#include "reference/lights_to_save.h"
+#include "reference/order.h"
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace tidemark::reference {
 
@@ -87,6 +91,76 @@ grid::GreyPicture mask_of(const Groups& groups, int lightest, const std::vector<
     return mask;
 }
 
+constexpr double hard_below_mm = 1, firm_below_mm = 3, soft_below_mm = 10; // as judge/edges.h has them
+
+/// How wide the change from what is lighter than group `darkest_light` to it and darker is in the picture, mm; NaN: untold.
+double edge_width_mm(const Groups& groups, int darkest_light, const ValueMap& map) {
+    Groups two = groups;
+    two.count = 2;
+    for (auto& g : two.group)
+        g = g > darkest_light;
+    const Masses m = find_masses(two, map);
+    std::vector<int> lights;
+    for (std::size_t k = 0; k < m.list.size(); ++k)
+        if (m.list[k].group == 1)
+            lights.push_back(static_cast<int>(k));
+    const double reach = soft_below_mm * mask_pixels_per_mm;
+    std::vector<std::pair<double, double>> widths; // and how much outline has them
+    double all = 0;
+    const std::vector<double> pixels = edge_widths(m, map, lights, std::vector<double>(lights.size(), 2 * reach), reach);
+    for (std::size_t k = 0; k < lights.size(); ++k)
+        if (std::isfinite(pixels[k])) {
+            double outline = 0;
+            for (const Border& b : m.list[lights[k]].neighbours)
+                outline += static_cast<double>(b.length);
+            widths.emplace_back(pixels[k] / mask_pixels_per_mm, outline), all += outline;
+        }
+    std::sort(widths.begin(), widths.end());
+    double so_far = 0;
+    for (const auto& [mm, outline] : widths)
+        if ((so_far += outline) >= 0.5 * all)
+            return mm;
+    return std::nan("");
+}
+
+const char* edge_word(double mm) {
+    return mm < hard_below_mm ? "hard" : mm < firm_below_mm ? "firm" : mm <= soft_below_mm ? "soft" : "lost";
+}
+
+/// Lights too small for a brush to be led round, where they stand out of what is to be painted darker.
+void find_small_lights(Draft& draft, const SquintResult& squinted, const ValueMap& map, const Squint& how) {
+    constexpr double least_contrast_L = 20; // of body colour over a wash, to be worth a touch
+    const ValueMap softened = blurred(map, how.blur_mm * mask_pixels_per_mm);
+    const Masses fine = find_masses(group_with(softened, squinted.groups.thresholds), map);
+    std::vector<std::uint8_t> chosen(fine.list.size(), 0);
+    const auto painted_lstar = [&](const Light& light) { // of the mass that is painted there
+        const int x = std::clamp(static_cast<int>(light.at.x_mm * mask_pixels_per_mm), 0, map.width - 1);
+        const int y = std::clamp(static_cast<int>(light.at.y_mm * mask_pixels_per_mm), 0, map.height - 1);
+        return squinted.masses.list[squinted.masses.at(x, y)].mean_lstar;
+    };
+    for (const Light& light : lights_to_save(squinted.masses, fine, map, mask_pixels_per_mm))
+        if (light.keep == Keep::reserve && light.fine &&
+            fine.list[light.mass].mean_lstar - painted_lstar(light) >= least_contrast_L)
+            chosen[light.mass] = 1, ++draft.small_light_count;
+    if (draft.small_light_count == 0)
+        return;
+    grid::GreyPicture mask{map.width, map.height, std::vector<float>(map.lstar.size())};
+    for (std::size_t p = 0; p < mask.value.size(); ++p)
+        mask.value[p] = chosen[fine.of[p]] ? 1.0f : 0.0f;
+    draft.small_lights = std::move(mask);
+}
+
+/// Where the connected wash begins, and how long it takes.
+void find_start(Draft& draft, const SquintResult& squinted) {
+    const Connected shape = connected_shape(squinted.masses, mask_pixels_per_mm);
+    draft.hangs_together = shape.share;
+    if (shape.pieces.empty() || draft.passes.size() < 2)
+        return;
+    const Order order = painting_order(squinted.masses, shape, mask_pixels_per_mm, {.pace_cm2_s = wash_pace_cm2_s});
+    draft.connected_minutes = order.minutes;
+    draft.passes[1].start = order.start;
+}
+
 double share_of(const grid::GreyPicture& mask) {
     double sum = 0;
     for (const float v : mask.value)
@@ -95,7 +169,7 @@ double share_of(const grid::GreyPicture& mask) {
 }
 
 /// Light to dark; `reached` is the value that the washes so far dry to, where the next one goes.
-void plan_passes(Draft& draft, const Groups& groups, const std::vector<std::uint8_t>& saved) {
+void plan_passes(Draft& draft, const Groups& groups, const std::vector<std::uint8_t>& saved, const ValueMap& map) {
     const std::vector<Tone> tone = tones(draft, groups, saved);
     const auto sheet = static_cast<double>(groups.group.size());
     double reached = paper_lstar;
@@ -115,6 +189,9 @@ void plan_passes(Draft& draft, const Groups& groups, const std::vector<std::uint
         pass.mask = mask_of(groups, k, saved);
         pass.share = share_of(pass.mask);
         pass.into_wet = k == groups.count - 1;
+        if (!pass.into_wet && !draft.passes.empty())
+            if (pass.edge_mm = edge_width_mm(groups, k, map); std::isfinite(pass.edge_mm))
+                pass.edge = edge_word(pass.edge_mm);
         pass.film_um = pass.into_wet ? 120 : k == 0 ? 90 : 100;
         reached = pass.dries_to_lstar = lstar_at(*pass.mix, there + pass.load_g_m2);
         draft.passes.push_back(std::move(pass));
@@ -127,8 +204,11 @@ Draft draft_plan(const grid::Picture& picture, const std::string& picture_name, 
     Draft draft;
     draft.groups = options.groups;
     choose_sheet(draft, picture, picture_name);
-    const ValueMap map =
-        resized(value_map(picture), draft.width_mm * mask_pixels_per_mm, draft.height_mm * mask_pixels_per_mm);
+    draft.key = key_of(draft.reference);
+    draft.reference = in_key(draft.reference, draft.key);
+    ValueMap map = resized(value_map(picture), draft.width_mm * mask_pixels_per_mm, draft.height_mm * mask_pixels_per_mm);
+    for (float& l : map.lstar)
+        l = static_cast<float>(draft.key.at(l));
     const SquintResult squinted = squint(map, mask_pixels_per_mm, options.groups, options.squint);
     std::vector<std::uint8_t> saved = saved_lights(squinted, map, options.squint);
     double saved_pixels = 0;
@@ -140,7 +220,9 @@ Draft draft_plan(const grid::Picture& picture, const std::string& picture_name, 
         std::fill(saved.begin(), saved.end(), std::uint8_t{0});
         draft.saved_share = 0;
     }
-    plan_passes(draft, squinted.groups, saved);
+    plan_passes(draft, squinted.groups, saved, map);
+    find_start(draft, squinted);
+    find_small_lights(draft, squinted, map, options.squint);
     draft.plan_toml = plan_text(draft, picture_name);
     return draft;
 }
@@ -158,6 +240,8 @@ std::string write_draft(const std::filesystem::path& picture, grid::OutputFolder
     out.write("reference.png", grid::png_bytes(draft.reference, pixels_per_m));
     for (const DraftPass& pass : draft.passes)
         out.write("masks/" + area_name(pass) + ".png", grid::png_bytes(pass.mask));
+    if (draft.small_lights)
+        out.write("masks/small-lights.png", grid::png_bytes(*draft.small_lights));
     out.write("plan.toml", draft.plan_toml);
     return photograph.note;
 }

@@ -3,7 +3,10 @@
 /// The picture is squinted at and grouped; the plan paints it in as many washes as there are groups, light to dark:
 /// a wet-into-wet wash over all but the saved lights, then on dry paper the midtones together with the darks as one
 /// connected wash, then the darks. Each wash lies over the ones before it, so its strength is what its group still
-/// lacks (draft_mixes.h); hues are one of four simple mixes by the group's mean colour.
+/// lacks (draft_mixes.h); hues are one of four simple mixes by the group's mean colour. Values that no paint reaches are
+/// moved into the sheet's key first (key.h). The midtones and darks are painted from the start that order.h proposes,
+/// through the shape. Lights too small to be painted round (lights_to_save.h) are set in body colour at the end. What edge
+/// is wanted is what the picture shows: the 10-90 % width of each wash's outline (edge_width.h), in the judge's words.
 ///
 /// The longest side of the sheet is 280 mm, the other follows the picture, to the whole millimetre; masks are drawn
 /// at 4 pixels a mm and the reference at 1 to 4, so that all agree with the sheet exactly.
@@ -11,10 +14,13 @@
 #include "grid/files.h"
 #include "grid/picture.h"
 #include "reference/draft_mixes.h"
+#include "reference/connected.h"
 #include "reference/groups.h"
+#include "reference/key.h"
 #include "reference/squint.h"
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -22,7 +28,7 @@ namespace tidemark::reference {
 
 struct DraftOptions {
     int groups = 3; ///< 2 ... 7
-    Squint squint;
+    Squint squint{.crumb_mm2 = 20, .simplify_mm = 1}; ///< finer than a first look: the wash rounds what it can't hold
 };
 
 /// One wash of the draft.
@@ -36,6 +42,9 @@ struct DraftPass {
     double load_g_m2 = 0; ///< laid by this wash
     double film_um = 100;
     bool into_wet = false;
+    std::optional<Place> start; ///< of the connected wash: the hand goes from there through the shape
+    std::string edge;           ///< "firm": of its outline in the picture, by its median width; empty: nothing tells
+    double edge_mm = 0;
 };
 
 struct Draft {
@@ -43,6 +52,11 @@ struct Draft {
     grid::Picture reference;
     std::vector<DraftPass> passes; ///< at least one
     double saved_share = 0;        ///< 0 ... 1 of the sheet, left as paper
+    Key key;                       ///< what the reference's values were moved by
+    double hangs_together = 0;     ///< share of the midtones and darks in their largest piece
+    double connected_minutes = 0;  ///< of painting that piece
+    std::optional<grid::GreyPicture> small_lights; ///< too small to be painted round: body colour at the end
+    int small_light_count = 0;
     int groups = 0;                ///< for the plan's [reference]: as asked for
     std::string plan_toml;
 };

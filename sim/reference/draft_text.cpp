@@ -25,6 +25,12 @@ std::string opening(const Draft& d, const std::string& picture_name) {
 # group (L*, 0 black to 100 white) once dry, on white paper; colour is only warm, cool, green or neutral.
 )",
         plain(picture_name), d.groups);
+    if (d.key.moves())
+        text += fmt::format("# Its darkest values no paint reaches: L* {:.0f} to {:.0f} of the picture became {:.0f} to {:.0f} in reference.png.\n",
+                            d.key.from_dark, d.key.from_light, d.key.to_dark, d.key.to_light);
+    if (d.passes.size() > 1 && d.hangs_together > 0)
+        text += fmt::format("# {:.0f} % of the midtones and darks hang together: one wash of {:.0f} minutes, from where it says \"from\".\n",
+                            100 * d.hangs_together, std::max(1.0, d.connected_minutes));
     if (d.saved_share > 0)
         text += fmt::format("# {:.0f} % of the sheet is as light as paper and is left bare.\n", 100 * d.saved_share);
     text += fmt::format(R"(
@@ -71,8 +77,13 @@ std::string wash_text(const DraftPass& p, const std::string& before) {
         text += "at = \"0:00\"\n";
     else
         text += fmt::format("after = \"{}\"\nwait = \"1:00\"\n", before);
-    text += fmt::format("area = \"{0}\"\nmix = \"{0}\"\nfilm_um = {1:.0f}\npace_cm2_s = 8\ntravel = \"rows\"\n",
-                        area_name(p), p.film_um);
+    text += fmt::format("area = \"{0}\"\nmix = \"{0}\"\nfilm_um = {1:.0f}\npace_cm2_s = {2:g}\n", area_name(p), p.film_um,
+                        wash_pace_cm2_s);
+    if (p.start)
+        text += fmt::format("from = [{:.0f}, {:.0f}]              # mm: an end of the shape; the hand goes through it from there\n",
+                            p.start->x_mm, p.start->y_mm);
+    else
+        text += "travel = \"rows\"\n";
     return text;
 }
 
@@ -89,13 +100,38 @@ std::string steps_text(const Draft& d) {
         }
         text += wash_text(p, before);
         before = "dry the " + p.name;
-        text += fmt::format("\n[[step]]\nname = \"{}\"\ndo = \"dry\"\nafter = \"{}\"\n", before, p.name);
         // Warm air pushes a wet film about, so the sheen goes first: a soaked sheet keeps it half an hour or more.
-        text += fmt::format("wait = \"{}\"              # let the sheen go before warm air comes near\n",
-                            p.into_wet ? "40:00" : "10:00");
+        text += fmt::format("\n[[step]]\nname = \"{}\"\ndo = \"dry\"\nwhen = {{ area = \"{}\", is = \"damp\", longest = \"180:00\" }} "
+                            "# let the sheen go before warm air comes near\n",
+                            before, area_name(p));
         text += "until = \"dry\"\nlongest = \"180:00\"\nwarm_air = true\n";
     }
+    if (d.small_lights)
+        text += fmt::format("\n# {} lights too small to paint round.\n[[step]]\nname = \"small lights\"\ndo = \"body\"\n"
+                            "after = \"{}\"\narea = \"small-lights\"\nmix = \"body-white\"\npaint_g_m2 = 70\npace_cm2_s = 0.5\n",
+                            d.small_light_count, before);
     return text;
+}
+
+/// What the picture's own edges are. Washes on dry paper come out hard or firm; a soft one asks for another way of painting.
+std::string wants_text(const Draft& d) {
+    std::string text, before;
+    for (const DraftPass& p : d.passes) {
+        if (!p.edge.empty() && !before.empty()) {
+            const bool dry_gives_it = p.edge == "hard" || p.edge == "firm";
+            const char* off = dry_gives_it ? "" : "# ";
+            if (!dry_gives_it)
+                text += fmt::format("# {} in the picture: lay \"{}\" while the paper is moist, or soften its edge, and take the # away.\n",
+                                    p.edge, p.name);
+            text += fmt::format("{0}[[want]] # {1:.1f} mm wide in the picture\n{0}between = [\"{2}\", \"{3}\"]\n{0}edge = \"{4}\"\n",
+                                off, p.edge_mm, area_name(p), before, p.edge);
+        }
+        before = area_name(p);
+    }
+    if (text.empty())
+        return text;
+    return "\n# The edges of the picture, by how wide each change of value is there; change them to what you hope for: hard,\n"
+           "# firm, soft or lost.\n" + text;
 }
 
 } // namespace
@@ -110,13 +146,14 @@ std::string plan_text(const Draft& d, const std::string& picture_name) {
     std::string text = opening(d, picture_name);
     for (const DraftPass& p : d.passes)
         text += mix_text(p);
+    if (d.small_lights)
+        text += "\n# body colour\n[mix.body-white]\nPW6 = 30\n";
     for (const DraftPass& p : d.passes)
         text += area_text(p);
+    if (d.small_lights)
+        text += "\n[area.small-lights]\nmask = \"masks/small-lights.png\"\n";
     text += steps_text(d);
-    text += fmt::format("\n# What you hope for at an edge, one block each, with areas by name; \"paper\" is bare "
-                        "paper.\n# Remove the # to have it judged: hard, firm, soft or lost.\n#\n# [[want]]\n"
-                        "# between = [\"{}\", \"paper\"]\n# edge = \"firm\"\n",
-                        area_name(d.passes.back()));
+    text += wants_text(d);
     return text;
 }
 

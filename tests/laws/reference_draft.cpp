@@ -47,7 +47,7 @@ void check_files(const std::filesystem::path& folder, const Draft& draft) {
         CHECK(*std::max_element(mask.value.begin(), mask.value.end()) == 1);
         CHECK(mentions(draft.plan_toml, "mask = \"masks/" + entry.path().filename().string() + "\""));
     }
-    CHECK(masks == static_cast<int>(draft.passes.size()));
+    CHECK(masks == static_cast<int>(draft.passes.size()) + (draft.small_lights ? 1 : 0));
 }
 
 Draft drafted(const std::string& name, const grid::Picture& picture) {
@@ -83,6 +83,12 @@ TEST_CASE("the draft of a photograph has a wash a value, light to dark, each ins
     for (const DraftPass& pass : d.passes)
         CHECK(pass.dries_to_lstar == Approx(pass.wanted_lstar).margin(1.0));
     CHECK(std::string(d.passes.front().mix->name) == "cool"); // the sky
+    REQUIRE(d.passes.size() == 3);
+    REQUIRE(d.passes[1].start);
+    CHECK(d.passes[1].mask.at(static_cast<int>(4 * d.passes[1].start->x_mm), static_cast<int>(4 * d.passes[1].start->y_mm)) == 1);
+    CHECK(d.hangs_together > 0.4); // the hill; the upper sky is another piece
+    CHECK(mentions(d.plan_toml, "[[want]]"));
+    CHECK(mentions(d.plan_toml, "edge = \"hard\"")); // drawn sharp
     CHECK(mentions(d.plan_toml, "side = \"both\""));
     CHECK(mentions(d.plan_toml, "until = \"dry\""));
 }
@@ -112,7 +118,20 @@ TEST_CASE("a white picture makes a breath of colour, a black one as dark as one 
     CHECK(white.passes[0].dries_to_lstar > 93);
     const Draft black = draft_plan(tests::flat_picture(1, 1, 0, 0, 0), "black.png");
     REQUIRE(black.passes.size() == 1);
-    CHECK(mentions(black.plan_toml, "as dark as this mix goes"));
+    CHECK(mentions(black.plan_toml, "no paint reaches"));
+    CHECK(black.passes[0].dries_to_lstar == Approx(darkest_wash_lstar).margin(1));
+}
+
+TEST_CASE("a light too small to paint round is set in body colour", "[law][reference]") {
+    grid::Picture p = tests::landscape(1120, 736, 2);
+    for (int y = 600; y < 607; ++y) // 1.75 mm square, in the hill
+        std::fill_n(p.at(900, y), 3 * 7, std::uint8_t{250});
+    const Draft d = drafted("glint", p);
+    REQUIRE(d.small_lights);
+    CHECK(d.small_light_count == 1);
+    CHECK(d.small_lights->at(903, 603) == 1);
+    CHECK(mentions(d.plan_toml, "do = \"body\""));
+    CHECK_FALSE(drafted("no-glint", tests::landscape(1120, 736, 2)).small_lights);
 }
 
 TEST_CASE("a picture far too long for a sheet is refused by name", "[wrong][reference]") {
