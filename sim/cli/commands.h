@@ -53,6 +53,20 @@ struct TransferOptions {
 };
 bool draw_transfer(const TransferOptions&);
 
+/// A picture's value masses, and what to paint them from.
+struct SquintOptions {
+    std::string picture, out;
+    int groups = 3, simplify = 4;      ///< 2 ... 7; steps of half a millimetre, 1 ... 10
+    double smallest_mm2 = 40;
+    std::string thresholds, sheet_mm, crop, start; ///< L*,L*; WxH; X,Y,WxH in pixels; X,Y in mm; empty: the best, the usual
+    bool keep_thin = false;
+    std::vector<std::string> keep_lights;                   ///< X,Y in mm
+    std::vector<std::pair<std::string, std::string>> edits; ///< option and its text, in the order given
+    std::string paper = "cold-pressed-300", room = "temperate-studio";
+    double pace_cm2_s = 6;
+};
+bool squint_at(const SquintOptions&);
+
 /// Runs a command and says in one line what went wrong. Returns the exit code (run.h).
 int guarded(const std::function<bool()>& command);
 

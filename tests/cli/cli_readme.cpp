@@ -62,7 +62,7 @@ TEST_CASE("the README names every paper, room and pigment", "[cli]") {
 
 TEST_CASE("every option in the README's tables is one of its command, and the other way round", "[cli]") {
     static const std::regex option("--[a-z]+(-[a-z]+)*");
-    for (const auto& [command, options] : {std::pair("rehearse", 7), std::pair("transfer", 8)}) {
+    for (const auto& [command, options] : {std::pair("rehearse", 7), std::pair("transfer", 8), std::pair("squint", 17)}) {
         const std::size_t start = readme.find(fmt::format("| option of {} |", command));
         REQUIRE(start != std::string::npos);
         const std::string table = readme.substr(start, readme.find("\n\n", start) - start);

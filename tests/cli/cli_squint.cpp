@@ -1,0 +1,121 @@
+// `tidemark squint` from outside: its files, what it says, changes in the order they are given, odd and broken pictures.
+#include <catch2/catch.hpp>
+
+#include "grid/csv.h"
+#include "grid/picture.h"
+#include "support/program_run.h"
+
+#include <fmt/core.h>
+
+using namespace tidemark;
+using namespace tidemark::tests;
+
+namespace {
+
+/// 280 × 200: light above, dark below, a midtone patch in each half.
+grid::Picture scene() {
+    grid::Picture p{280, 200, {}};
+    for (int y = 0; y < 200; ++y)
+        for (int x = 0; x < 280; ++x) {
+            const bool patch = x > 60 && x < 120 && ((y > 30 && y < 70) || (y > 130 && y < 170));
+            p.rgb.insert(p.rgb.end(), 3, patch ? 130 : y < 100 ? 235 : 40);
+        }
+    return p;
+}
+
+grid::CsvTable table(const ProgramRun& tidemark, const std::string& name) {
+    return grid::CsvTable::parse(tidemark.bytes(name), name);
+}
+
+} // namespace
+
+TEST_CASE("squint writes masses whose tables, masks and words agree", "[cli]") {
+    const ProgramRun tidemark;
+    tidemark.put("photo.png", grid::png_bytes(scene()));
+    const Said said = tidemark("squint photo.png --out m --simplify 2");
+    INFO(said.err);
+    REQUIRE(said.code == 0);
+    CHECK(said.err.empty());
+    CHECK_THAT(said.out, Catch::StartsWith("4 masses: 1 of lights, 2 of midtones, 1 of darks.") &&
+                             Catch::Contains("92 % of all that is not light hangs together.") && Catch::Contains("Begin at "));
+    const grid::CsvTable masses = table(tidemark, "m/masses.csv");
+    REQUIRE(masses.rows() == 4);
+    double share = 0, area = 0;
+    for (std::size_t k = 0; k < masses.rows(); ++k)
+        share += masses.number(k, "share_pct"), area += masses.number(k, "area_mm2");
+    CHECK(share == Approx(100).margin(0.05));
+    CHECK(area == Approx(280.0 * 200).epsilon(1e-3)); // a millimetre a pixel
+    CHECK(table(tidemark, "m/borders.csv").rows() == 3);
+    std::vector<grid::GreyPicture> masks;
+    for (const char* name : {"lights", "midtones", "darks"}) {
+        masks.push_back(grid::read_grey(tidemark.path(fmt::format("m/masks/{}.png", name))));
+        REQUIRE(masks.back().width == 1120);
+    }
+    bool soft = false;
+    for (std::size_t p = 0; p < masks[0].value.size(); ++p) {
+        int codes = 0;
+        for (const auto& mask : masks)
+            codes += static_cast<int>(std::lround(255 * mask.value[p]));
+        REQUIRE(codes == 255);
+        soft = soft || (masks[0].value[p] > 0.2f && masks[0].value[p] < 0.8f);
+    }
+    CHECK(soft);
+    for (const char* name : {"value-map", "groups", "masses", "connected"})
+        CHECK(grid::read_picture(tidemark.path(fmt::format("m/{}.png", name))).width >= 1120);
+}
+
+TEST_CASE("squint makes changes in the order they are given", "[cli]") {
+    const ProgramRun tidemark;
+    tidemark.put("photo.png", grid::png_bytes(scene()));
+    const auto names = [&](const std::string& edits) {
+        const Said said = tidemark("squint photo.png --out m --simplify 2 " + edits);
+        INFO(said.err);
+        REQUIRE(said.code == 0);
+        const grid::CsvTable t = table(tidemark, "m/masses.csv");
+        std::string all;
+        for (std::size_t k = 0; k < t.rows(); ++k)
+            all += t.text(k, "group") + ":" + t.text(k, "name") + " ";
+        return all;
+    };
+    CHECK(names("--name 2=shed --push shed:+1") == "lights:shed midtones: darks: ");
+    CHECK(names("--push 2:-1 --name 2=shed") == names("--name 2=shed --push 2:-1"));
+    const Said before = tidemark("squint photo.png --out m --simplify 2 --push shed:+1 --name 2=shed");
+    CHECK(before.code == 2);
+    CHECK_THAT(before.err, Catch::Contains("--push shed:+1: there is no mass \"shed\"; allowed: 1 to 4"));
+}
+
+TEST_CASE("squint refuses what it can't use in one line, and takes odd pictures as they are", "[cli]") {
+    const ProgramRun tidemark;
+    const std::vector<std::uint8_t> whole = grid::png_bytes(scene());
+    tidemark.put("photo.png", whole);
+    tidemark.put("cut.png", std::vector<std::uint8_t>(whole.begin(), whole.begin() + static_cast<long>(whole.size()) / 2));
+    tidemark.put("empty.jpg", std::string());
+    tidemark.put("gif.png", std::string("GIF89a\x01\x00\x01\x00\x80", 11));
+    std::vector<std::uint8_t> huge = whole; // claims 100 000 × 100 000; the header's sum no longer fits, either
+    huge[16] = 0, huge[17] = 1, huge[18] = 0x86, huge[19] = 0xa0, huge[20] = 0, huge[21] = 1, huge[22] = 0x86, huge[23] = 0xa0;
+    tidemark.put("huge.png", huge);
+    for (const char* arguments :
+         {"cut.png", "empty.jpg", "gif.png", "huge.png", "missing.png", "photo.png --groups 1", "photo.png --groups 8",
+          "photo.png --thresholds 60,40", "photo.png --thresholds 0", "photo.png --simplify 0", "photo.png --simplify 11",
+          "photo.png --smallest -1", "photo.png --sheet-mm 5x5", "photo.png --crop 1,2", "photo.png --merge 3", "photo.png --merge 1+9",
+          "photo.png --push 1", "photo.png --push 1:x", "photo.png --name 1", "photo.png --split 1:2", "photo.png --keep-light 9",
+          "photo.png --keep-light 900,9", "photo.png --keep-light 10,150", "photo.png --paper none", "photo.png --room none",
+          "photo.png --pace 0", "photo.png --start here"}) {
+        const Said said = tidemark(fmt::format("squint {} --out no", arguments));
+        INFO(arguments << ": " << said.err);
+        CHECK(said.code == 2);
+        CHECK(std::count(said.err.begin(), said.err.end(), '\n') == 1);
+        CHECK_FALSE(std::filesystem::exists(tidemark.path("no/masses.png")));
+    }
+    const auto flat = [](int w, int h, std::uint8_t grey) {
+        return grid::png_bytes(grid::Picture{w, h, std::vector<std::uint8_t>(std::size_t{3} * w * h, grey)});
+    };
+    for (const auto& [name, bytes] : {std::pair("white.png", flat(300, 200, 255)), std::pair("black.png", flat(300, 200, 0)),
+                                      std::pair("two.png", flat(2, 1, 90))}) {
+        tidemark.put(name, bytes);
+        const Said said = tidemark(fmt::format("squint {} --out odd", name));
+        INFO(name << ": " << said.err);
+        CHECK(said.code == 0);
+        CHECK_THAT(said.out, Catch::Contains("The picture is one value: there is nothing to part."));
+    }
+}
