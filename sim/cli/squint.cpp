@@ -1,8 +1,10 @@
 #include <fmt/format.h>
 
-#include <charconv>
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <optional>
+#include <utility>
 
 #include "cli/commands.h"
 #include "cli/sheet_options.h"
@@ -19,7 +21,7 @@
 namespace tidemark::cli {
 namespace {
 
-constexpr double pixels_per_mm = 4, step_mm = 0.5;
+constexpr double most_pixels_per_mm = 4, most_pixels = 4e6, step_mm = 0.5;
 constexpr double usual_side_mm = 280;
 const char* const fine_stain = "PB15:3"; // shows a lap soonest
 
@@ -50,7 +52,7 @@ reference::Edit edit_from(const std::string& option, const std::string& text) {
     const char* const allowed = "a mass and two points in mm, such as 3:10,40-90,60";
     const auto [mass, line] = halves(option, text, ':', allowed);
     const auto n = numbers(line, ",-,");
-    if (!n) refuse(option, text, allowed);
+    if (!n || std::any_of(n->begin(), n->end(), [](double mm) { return std::fabs(mm) > 1e4; })) refuse(option, text, allowed);
     return {reference::SplitMass{mass, (*n)[0], (*n)[1], (*n)[2], (*n)[3]}, shown};
 }
 
@@ -79,7 +81,13 @@ reference::Squint how_from(const SquintOptions& o) {
 struct Taken {
     grid::Picture picture;
     Sheet sheet;
+    double pixels_per_mm = 4; ///< of masks and all that is measured
 };
+
+/// A large sheet is looked at no finer than a small one: nobody paints its masses to a quarter of a millimetre.
+double pixels_per_mm_for(const Sheet& sheet) {
+    return std::min(most_pixels_per_mm, std::sqrt(most_pixels / (sheet.width_mm * sheet.height_mm)));
+}
 
 Taken taken(const SquintOptions& o) {
     Sheet sheet;
@@ -94,7 +102,7 @@ Taken taken(const SquintOptions& o) {
                                      "no side more than 9 times the other, or --sheet-mm");
         }
         crop = crop_from(o.crop, sheet, width, height);
-        return sheet.width_mm * pixels_per_mm / crop.width;
+        return sheet.width_mm * pixels_per_mm_for(sheet) / crop.width;
     };
     const grid::Photograph photograph = grid::read_photograph(o.picture, {}, {}, choose);
     choose(photograph.full_width, photograph.full_height);
@@ -102,7 +110,8 @@ Taken taken(const SquintOptions& o) {
     const reference::FallsAway away =
         reference::falls_away(crop, photograph.full_width, photograph.full_height, sheet.width_mm);
     if (away.share > 0.005) fmt::print("{:.0f} % of the picture does not come onto the sheet.\n", 100 * away.share);
-    return {reference::cut_out(photograph.picture, crop, photograph.full_width, photograph.full_height), sheet};
+    return {reference::cut_out(photograph.picture, crop, photograph.full_width, photograph.full_height), sheet,
+            pixels_per_mm_for(sheet)};
 }
 
 void say_masses(const reference::SquintResult& s, const reference::Masses& m, int groups) {
@@ -181,6 +190,9 @@ bool squint_at(const SquintOptions& o) {
     }
     const double open_s = open_s_in(o);
     const Taken t = taken(o);
+    const double pixels_per_mm = t.pixels_per_mm;
+    if (start && !(start->x_mm >= 0 && start->y_mm >= 0 && start->x_mm <= t.sheet.width_mm && start->y_mm <= t.sheet.height_mm))
+        refuse("--start", o.start, fmt::format("a place on the sheet, up to {:g},{:g} mm", t.sheet.width_mm, t.sheet.height_mm));
     const reference::ValueMap map =
         resized(reference::value_map(t.picture), std::max(1, static_cast<int>(std::lround(t.sheet.width_mm * pixels_per_mm))),
                 std::max(1, static_cast<int>(std::lround(t.sheet.height_mm * pixels_per_mm))));

@@ -142,11 +142,12 @@ void put_back_thin(const Groups& before, Groups& after, const ValueMap& map, dou
 /// The light that a painter has pointed at, as it was before the vote.
 void put_back_light(const Groups& before, const Masses& fine, Groups& after, const Point& at, double pixels_per_mm,
                     Mended& mended) {
-    const int x = static_cast<int>(at.x_mm * pixels_per_mm), y = static_cast<int>(at.y_mm * pixels_per_mm);
     const std::string name = fmt::format("keep-light {:g},{:g}", at.x_mm, at.y_mm);
-    if (!(at.x_mm >= 0 && at.y_mm >= 0) || x >= after.width || y >= after.height)
+    const double across = at.x_mm * pixels_per_mm, down = at.y_mm * pixels_per_mm;
+    if (!(across >= 0 && down >= 0 && across < after.width && down < after.height))
         throw grid::BadInput(name, "that is beyond the sheet",
                              fmt::format("0 to {:g}, 0 to {:g} mm", after.width / pixels_per_mm, after.height / pixels_per_mm));
+    const int x = static_cast<int>(across), y = static_cast<int>(down);
     const int mass = fine.at(x, y);
     const Mass& light = fine.list[mass];
     const bool lightest = light.group == before.count - 1;

@@ -100,7 +100,8 @@ TEST_CASE("squint refuses what it can't use in one line, and takes odd pictures 
           "photo.png --smallest -1", "photo.png --sheet-mm 5x5", "photo.png --crop 1,2", "photo.png --merge 3", "photo.png --merge 1+9",
           "photo.png --push 1", "photo.png --push 1:x", "photo.png --name 1", "photo.png --split 1:2", "photo.png --keep-light 9",
           "photo.png --keep-light 900,9", "photo.png --keep-light 10,150", "photo.png --paper none", "photo.png --room none",
-          "photo.png --pace 0", "photo.png --start here"}) {
+          "photo.png --pace 0", "photo.png --start here", "photo.png --start 1e300,5", "photo.png --keep-light 1e300,5",
+          "photo.png --split 1:1e300,0-5,5"}) {
         const Said said = tidemark(fmt::format("squint {} --out no", arguments));
         INFO(arguments << ": " << said.err);
         CHECK(said.code == 2);
