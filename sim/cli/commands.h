@@ -78,6 +78,10 @@ bool stopped_by_painter();
 std::filesystem::path output_file(const std::string& text, const std::string& where);
 bool same_file(const std::filesystem::path&, const std::filesystem::path&);
 
+/// A picture must not be written over by what is made of it. Errors: BadInput when it is one of `names` in `out`, or lies
+/// in its masks/.
+void keep_picture(const std::string& picture, const std::string& out, const std::vector<std::string>& names);
+
 /// "7:40" to seconds, as in a plan but above zero. Errors: BadInput naming `where`.
 double seconds_from_clock(const std::string& text, const std::string& where);
 

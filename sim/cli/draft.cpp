@@ -11,6 +11,7 @@
 namespace tidemark::cli {
 
 bool draft_picture(const DraftOptions& o) {
+    keep_picture(o.picture, o.out, {"reference.png"});
     const auto older = std::filesystem::path(o.out) / "plan.toml";
     std::error_code unreadable; // then the folder can't be written either, and says so itself
     if (!o.replace && std::filesystem::exists(std::filesystem::symlink_status(older, unreadable)))

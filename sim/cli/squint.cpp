@@ -173,6 +173,7 @@ double open_s_in(const SquintOptions& o) {
 } // namespace
 
 bool squint_at(const SquintOptions& o) {
+    keep_picture(o.picture, o.out, {"value-map.png", "groups.png", "masses.png", "connected.png"});
     std::vector<reference::Edit> edits;
     for (const auto& [option, text] : o.edits) edits.push_back(edit_from(option, text));
     if (o.groups < reference::min_groups || o.groups > reference::max_groups)

@@ -120,3 +120,18 @@ TEST_CASE("squint refuses what it can't use in one line, and takes odd pictures 
         CHECK_THAT(said.out, Catch::Contains("The picture is one value: there is nothing to part."));
     }
 }
+
+TEST_CASE("squint and draft never write over the picture they read", "[cli]") {
+    const ProgramRun tidemark;
+    const std::vector<std::uint8_t> whole = grid::png_bytes(scene());
+    tidemark.put("groups.png", whole);
+    tidemark.put("reference.png", whole);
+    for (const char* arguments : {"squint groups.png --out .", "draft ./reference.png --out ."}) {
+        const Said said = tidemark(arguments);
+        INFO(said.err);
+        CHECK(said.code == 2);
+        CHECK_THAT(said.err, Catch::Contains("where the picture lies"));
+    }
+    CHECK(tidemark.bytes("groups.png") == std::string(whole.begin(), whole.end()));
+    CHECK(tidemark.bytes("reference.png") == std::string(whole.begin(), whole.end()));
+}
