@@ -57,6 +57,7 @@ bool draw_transfer(const TransferOptions&);
 struct SquintOptions {
     std::string picture, out;
     int groups = 3, simplify = 4;      ///< 2 ... 7; steps of half a millimetre, 1 ... 10
+    bool groups_given = false;         ///< rather than taken as the default
     double smallest_mm2 = 40;
     std::string thresholds, sheet_mm, crop, start; ///< L*,L*; WxH; X,Y,WxH in pixels; X,Y in mm; empty: the best, the usual
     bool keep_thin = false;

@@ -168,6 +168,7 @@ int run(int argc, char** argv) {
         const int code = app.exit(e);
         return code == 0 ? ok : wrong_input;
     }
+    squint.groups_given = q->count("--groups") > 0;
     if (*q)
         return guarded([&] { return squint_at(squint); });
     if (*r)

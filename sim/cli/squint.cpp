@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <filesystem>
 #include <optional>
+#include <set>
 #include <utility>
 
 #include "cli/commands.h"
@@ -122,7 +124,7 @@ void say_masses(const reference::SquintResult& s, const reference::Masses& m, in
         text += fmt::format("{}{} of {}", text.empty() ? "" : ", ", count[k], report::group_word(k, groups));
     fmt::print("{} {}: {}. Crumbs that joined a neighbour: {}.\n", m.list.size(), m.list.size() == 1 ? "mass" : "masses", text,
                s.joined.size());
-    if (m.list.size() == 1) fmt::print("The picture is one value: there is nothing to part.\n");
+    if (m.list.size() == 1) fmt::print("There is one mass: nothing to part.\n");
 }
 
 void say_connected(const reference::Connected& c, const reference::Order& order, double open_s) {
@@ -157,6 +159,18 @@ void say_lights(const std::vector<reference::Light>& lights) {
         fmt::print("Lights: {} to paint round, {} to reserve or set in body colour, {} to lift.\n", round, reserve, lift);
 }
 
+/// Masks of an earlier squint into other groups, which would no longer add to white.
+void forget_other_masks(const std::filesystem::path& folder, int groups) {
+    std::set<std::string> stay;
+    for (int k = 0; k < groups; ++k) stay.insert(report::group_word(k, groups));
+    for (int count = reference::min_groups; count <= reference::max_groups; ++count)
+        for (int k = 0; k < count; ++k) {
+            const std::string word = report::group_word(k, count);
+            std::error_code left; // one that can't go is only one too many
+            if (!stay.contains(word)) std::filesystem::remove(folder / (word + ".png"), left);
+        }
+}
+
 double open_s_in(const SquintOptions& o) {
     const auto presets = materials::Presets::read(grid::presets_folder());
     rehearsal::OpenPatch patch;
@@ -178,6 +192,8 @@ bool squint_at(const SquintOptions& o) {
     for (const auto& [option, text] : o.edits) edits.push_back(edit_from(option, text));
     if (o.groups < reference::min_groups || o.groups > reference::max_groups)
         refuse("--groups", std::to_string(o.groups), fmt::format("{} to {}", reference::min_groups, reference::max_groups));
+    if (o.groups_given && !o.thresholds.empty())
+        throw grid::BadInput("--groups", "the cuts of --thresholds say how many values there are", "one of the two");
     if (o.simplify < 1 || o.simplify > 10) refuse("--simplify", std::to_string(o.simplify), "1 to 10");
     if (!(o.smallest_mm2 >= 0 && o.smallest_mm2 <= 1e5)) refuse("--smallest", fmt::format("{:g}", o.smallest_mm2), "0 to 100000 mm2");
     if (!(o.pace_cm2_s >= 0.5 && o.pace_cm2_s <= 100)) refuse("--pace", fmt::format("{:g}", o.pace_cm2_s), "0.5 to 100 cm2 a second");
@@ -201,12 +217,13 @@ bool squint_at(const SquintOptions& o) {
     const reference::EditedMasses e = edited(s.masses, map, s.groups.count, pixels_per_mm, edits);
     const reference::Groups g = groups_of(e.masses, map, s.groups);
 
-    const reference::Connected shape = connected_shape(e.masses, pixels_per_mm);
+    const reference::Connected shape = connected_shape(e.masses, pixels_per_mm, {.light_from = g.count - 1});
     const reference::Order order =
         painting_order(e.masses, shape, pixels_per_mm, {.start = start, .pace_cm2_s = o.pace_cm2_s, .open_s = open_s});
     const reference::Masses fine =
         find_masses(group_with(blurred(map, how.blur_mm * pixels_per_mm), s.groups.thresholds), map);
-    const auto lights = lights_to_save(e.masses, fine, map, pixels_per_mm);
+    auto lights = lights_to_save(e.masses, fine, map, pixels_per_mm, {.light_from = g.count - 1});
+    if (e.masses.list.size() == 1) lights.clear(); // nothing is round it
 
     grid::OutputFolder out(o.out);
     const double per_m = 1000 * pixels_per_mm;
@@ -223,6 +240,7 @@ bool squint_at(const SquintOptions& o) {
     out.write("lights.csv", report::lights_table(lights));
     out.write("branches.csv", report::branches_table(order));
     out.commit();
+    forget_other_masks(out.folder() / "masks", g.count);
 
     say_masses(s, e.masses, g.count);
     say_connected(shape, order, open_s);

@@ -138,7 +138,7 @@ void find_small_lights(Draft& draft, const SquintResult& squinted, const ValueMa
         const int y = std::clamp(static_cast<int>(light.at.y_mm * mask_pixels_per_mm), 0, map.height - 1);
         return squinted.masses.list[squinted.masses.at(x, y)].mean_lstar;
     };
-    for (const Light& light : lights_to_save(squinted.masses, fine, map, mask_pixels_per_mm))
+    for (const Light& light : lights_to_save(squinted.masses, fine, map, mask_pixels_per_mm, {.light_from = squinted.groups.count - 1}))
         if (light.keep == Keep::reserve && light.fine &&
             fine.list[light.mass].mean_lstar - painted_lstar(light) >= least_contrast_L)
             chosen[light.mass] = 1, ++draft.small_light_count;
@@ -152,13 +152,16 @@ void find_small_lights(Draft& draft, const SquintResult& squinted, const ValueMa
 
 /// Where the connected wash begins, and how long it takes.
 void find_start(Draft& draft, const SquintResult& squinted) {
-    const Connected shape = connected_shape(squinted.masses, mask_pixels_per_mm);
-    draft.hangs_together = shape.share;
-    if (shape.pieces.empty() || draft.passes.size() < 2)
+    const int lightest = squinted.groups.count - 1;
+    const auto wash = std::find_if(draft.passes.begin(), draft.passes.end(),
+                                   [&](const DraftPass& p) { return p.group == lightest - 1; });
+    const Connected shape = connected_shape(squinted.masses, mask_pixels_per_mm, {.light_from = lightest});
+    if (shape.pieces.empty() || wash == draft.passes.end())
         return;
+    draft.hangs_together = shape.share;
     const Order order = painting_order(squinted.masses, shape, mask_pixels_per_mm, {.pace_cm2_s = wash_pace_cm2_s});
     draft.connected_minutes = order.minutes;
-    draft.passes[1].start = order.start;
+    wash->start = order.start;
 }
 
 double share_of(const grid::GreyPicture& mask) {
@@ -177,6 +180,7 @@ void plan_passes(Draft& draft, const Groups& groups, const std::vector<std::uint
         if (tone[k].pixels < least_share * sheet)
             continue;
         DraftPass pass;
+        pass.group = k;
         pass.mix = &mix_for(tone[k].a, tone[k].b);
         pass.wanted_lstar = tone[k].lstar;
         const double there = load_for(*pass.mix, reached);

@@ -42,6 +42,7 @@ struct DraftPass {
     double load_g_m2 = 0; ///< laid by this wash
     double film_um = 100;
     bool into_wet = false;
+    int group = 0;        ///< the lightest that it is laid on
     std::optional<Place> start; ///< of the connected wash: the hand goes from there through the shape
     std::string edge;           ///< "firm": of its outline in the picture, by its median width; empty: nothing tells
     double edge_mm = 0;

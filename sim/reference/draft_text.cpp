@@ -28,9 +28,9 @@ std::string opening(const Draft& d, const std::string& picture_name) {
     if (d.key.moves())
         text += fmt::format("# Its darkest values no paint reaches: L* {:.0f} to {:.0f} of the picture became {:.0f} to {:.0f} in reference.png.\n",
                             d.key.from_dark, d.key.from_light, d.key.to_dark, d.key.to_light);
-    if (d.passes.size() > 1 && d.hangs_together > 0)
-        text += fmt::format("# {:.0f} % of the midtones and darks hang together: one wash of {:.0f} minutes, from where it says \"from\".\n",
-                            100 * d.hangs_together, std::max(1.0, d.connected_minutes));
+    if (d.hangs_together > 0)
+        text += fmt::format("# {:.0f} % of the midtones and darks hang together: one wash of {:.1f} minutes, from where it says \"from\".\n",
+                            100 * d.hangs_together, d.connected_minutes);
     if (d.saved_share > 0)
         text += fmt::format("# {:.0f} % of the sheet is as light as paper and is left bare.\n", 100 * d.saved_share);
     text += fmt::format(R"(
@@ -107,7 +107,7 @@ std::string steps_text(const Draft& d) {
         text += "until = \"dry\"\nlongest = \"180:00\"\nwarm_air = true\n";
     }
     if (d.small_lights)
-        text += fmt::format("\n# {} lights too small to paint round.\n[[step]]\nname = \"small lights\"\ndo = \"body\"\n"
+        text += fmt::format("\n# Lights too small to paint round: {}.\n[[step]]\nname = \"small lights\"\ndo = \"body\"\n"
                             "after = \"{}\"\narea = \"small-lights\"\nmix = \"body-white\"\npaint_g_m2 = 70\npace_cm2_s = 0.5\n",
                             d.small_light_count, before);
     return text;

@@ -86,7 +86,10 @@ class Bench {
         pixels_[fresh] = n, pixels_[k] -= n;
         if (n > pixels_[k]) // the larger part keeps the number and the name
             swap(k, fresh);
-        apart_.insert({std::min(k, fresh), std::max(k, fresh)});
+        for (const auto& [a, b] : std::vector<std::pair<int, int>>(apart_.begin(), apart_.end()))
+            if (a == k || b == k) // other lines go on keeping both sides apart
+                keep_apart(fresh, a == k ? b : a);
+        keep_apart(k, fresh);
     }
 
     void run(const Edit& e) {
@@ -96,7 +99,11 @@ class Bench {
 
     EditedMasses finished(const ValueMap& map) const {
         EditedMasses done;
-        done.masses = number_masses(masses_.width, masses_.height, in_parts(), part_group_, map);
+        // A split may leave several parts of one.
+        const std::vector<int> parts = hanging_together(
+            masses_.width, masses_.height, [&](std::size_t p, std::size_t q) { return label_[p] == label_[q]; });
+        const std::vector<int> group_of = by_label(parts, [&](std::size_t p) { return group_[label_[p]]; });
+        done.masses = number_masses(masses_.width, masses_.height, parts, group_of, map);
         done.names.resize(done.masses.list.size());
         for (std::size_t p = 0; p < label_.size(); ++p)
             if (!name_[label_[p]].empty())
@@ -142,6 +149,11 @@ class Bench {
         return false;
     }
 
+    void keep_apart(int a, int b) {
+        if (a != b)
+            apart_.insert({std::min(a, b), std::max(a, b)});
+    }
+
     /// b becomes part of a, and what a now touches in its own group with it.
     void into(int a, int b) {
         for (int& l : label_)
@@ -151,6 +163,9 @@ class Bench {
         if (name_[a].empty())
             std::swap(name_[a], name_[b]);
         gone_[b] = a;
+        for (const auto& [x, y] : std::vector<std::pair<int, int>>(apart_.begin(), apart_.end()))
+            if (x == b || y == b)
+                keep_apart(a, x == b ? y : x);
         join_alike(a);
     }
 
@@ -185,28 +200,6 @@ class Bench {
         std::swap(pixels_[k], pixels_[other]);
     }
 
-    /// Labels of the parts that hang together, since a split may leave several of one.
-    std::vector<int> in_parts() const {
-        const int w = masses_.width;
-        std::vector<int> part(label_.size());
-        JoinedLabels joined;
-        for (std::size_t p = 0; p < label_.size(); ++p) {
-            const bool left = p % w > 0 && label_[p - 1] == label_[p];
-            const bool above = p >= static_cast<std::size_t>(w) && label_[p - w] == label_[p];
-            if (left && above)
-                joined.join(part[p - 1], part[p - w]);
-            part[p] = left ? part[p - 1] : above ? part[p - w] : joined.add();
-        }
-        part_group_.clear();
-        for (std::size_t p = 0; p < part.size(); ++p) {
-            part[p] = joined.root(part[p]);
-            if (static_cast<std::size_t>(part[p]) >= part_group_.size())
-                part_group_.resize(part[p] + 1);
-            part_group_[part[p]] = group_[label_[p]];
-        }
-        return part;
-    }
-
     const Masses& masses_;
     int groups_;
     double pixels_per_mm_;
@@ -217,7 +210,6 @@ class Bench {
     std::set<std::pair<int, int>> apart_;
     int next_number_ = 1;
     std::string shown_;
-    mutable std::vector<int> part_group_;
 };
 
 } // namespace

@@ -1,6 +1,16 @@
 #include "report/draw_detail.h"
 
+#include "colour/lab.h"
+
+#include <algorithm>
+#include <cmath>
+
 namespace tidemark::report {
+
+std::uint8_t grey_of(double lstar) {
+    const double light = colour::srgb_from_linear(colour::Y_from_lstar(std::clamp(lstar, 0.0, 100.0)) / 100);
+    return static_cast<std::uint8_t>(std::lround(255 * std::clamp(light, 0.0, 1.0)));
+}
 
 void fill(grid::Picture& p, int x, int y, int width, int height, Tone t) {
     for (int v = y; v < y + height; ++v)

@@ -8,6 +8,9 @@ struct Tone {
     std::uint8_t r, g, b;
 };
 
+/// The neutral code of that L*, 0 ... 100 (clamped).
+std::uint8_t grey_of(double lstar);
+
 void fill(grid::Picture&, int x, int y, int width, int height, Tone);
 
 /// Four lines around a box, just outside it.

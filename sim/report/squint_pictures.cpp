@@ -1,6 +1,5 @@
 #include "report/squint_pictures.h"
 
-#include "colour/lab.h"
 #include "reference/inscribed.h"
 #include "report/draw_detail.h"
 #include "report/lettering_detail.h"
@@ -15,11 +14,6 @@ namespace {
 
 constexpr std::uint8_t page = 250, ink = 40;
 constexpr int margin = 24, dot = 2, strip_width = 90;
-
-std::uint8_t grey_of(double lstar) {
-    const double light = colour::srgb_from_linear(colour::Y_from_lstar(std::clamp(lstar, 0.0, 100.0)) / 100);
-    return static_cast<std::uint8_t>(std::lround(255 * std::clamp(light, 0.0, 1.0)));
-}
 
 void set(grid::Picture& p, int x, int y, std::uint8_t grey) {
     if (x >= 0 && y >= 0 && x < p.width && y < p.height)

@@ -1,6 +1,7 @@
 #include "report/value_compare.h"
 
 #include "colour/lab.h"
+#include "report/draw_detail.h"
 #include "report/lettering_detail.h"
 #include "report/tables.h"
 
@@ -16,11 +17,6 @@ constexpr int dot = 2, margin = 36, gap = 28, panel_longest = 760;
 constexpr std::uint8_t paper = 250, ink = 70;
 constexpr Tone hairline{190, 190, 190};
 constexpr double full_L = 40;
-
-std::uint8_t grey_of(double lstar) {
-    const double light = colour::srgb_from_linear(colour::Y_from_lstar(std::clamp(lstar, 0.0, 100.0)) / 100);
-    return static_cast<std::uint8_t>(std::lround(255 * std::clamp(light, 0.0, 1.0)));
-}
 
 grid::Picture in_groups(const reference::Groups& g, const std::vector<Tone>& tones) {
     grid::Picture p{g.width, g.height, {}};

@@ -75,6 +75,18 @@ Bloom bloom_of(const rehearsal::Rehearsal& run, const sheet::Look& without) {
     return b;
 }
 
+std::string row_of(const Bloom& b, double cell_m, double minutes) {
+    std::string row = fmt::format("{:.1f} mm cells, after {:g} min, {:5} rim {:+.1f} at {} mm, lobes {:.1f} mm:", cell_m * 1e3,
+                                  minutes, plan::word(b.met), b.rim_L, b.rim_mm, b.lobes_mm);
+    for (const double l : b.by_mm) row += fmt::format(" {:+.1f}", l);
+    return row + "\n";
+}
+
+std::vector<std::string> captions_of(const Bloom& b, double minutes) {
+    return {fmt::format("after {:g} min, on {} paper", minutes, plan::word(b.met)),
+            fmt::format("middle {:+.1f} L*, rim {:+.1f} at {:g} mm", b.middle_L, b.rim_L, b.rim_mm)};
+}
+
 } // namespace
 
 TEST_CASE("clean water thins a wet wash, blooms in a moist one, leaves a ring on a dry one", "[behaviour][rehearsal]") {
@@ -88,12 +100,8 @@ TEST_CASE("clean water thins a wet wash, blooms in a moist one, leaves a ring on
             const auto run = washed(cell_m, minutes);
             const Bloom b = bloom_of(run, without);
             at[b.met] = b;
-            table += fmt::format("{:.1f} mm cells, after {:g} min, {:5} rim {:+.1f} at {} mm, lobes {:.1f} mm:", cell_m * 1e3, minutes,
-                                 plan::word(b.met), b.rim_L, b.rim_mm, b.lobes_mm);
-            for (const double l : b.by_mm) table += fmt::format(" {:+.1f}", l);
-            table += "\n";
-            sheet.add(run.sheet(), {fmt::format("after {:g} min, on {} paper", minutes, plan::word(b.met)),
-                                    fmt::format("middle {:+.1f} L*, rim {:+.1f} at {:g} mm", b.middle_L, b.rim_L, b.rim_mm)});
+            table += row_of(b, cell_m, minutes);
+            sheet.add(run.sheet(), captions_of(b, minutes));
         }
         sheet.write();
         INFO(table);
@@ -130,12 +138,8 @@ TEST_CASE("a backwash carries settled grains off while the paint is moist, not w
             const auto run = washed_blue(minutes);
             const Bloom b = bloom_of(run, without);
             at[b.met] = b;
-            table += fmt::format("{:.1f} mm cells, {:5}: rim {:+.1f} at {} mm, lobes {:.1f} mm:", cell_m * 1e3,
-                                 plan::word(b.met), b.rim_L, b.rim_mm, b.lobes_mm);
-            for (const double l : b.by_mm) table += fmt::format(" {:+.1f}", l);
-            table += "\n";
-            sheet.add(run.sheet(), {fmt::format("after {:g} min, on {} paint", minutes, plan::word(b.met)),
-                                    fmt::format("middle {:+.1f} L*, rim {:+.1f} at {:g} mm", b.middle_L, b.rim_L, b.rim_mm)});
+            table += row_of(b, cell_m, minutes);
+            sheet.add(run.sheet(), captions_of(b, minutes));
         }
         sheet.write();
         INFO(table);

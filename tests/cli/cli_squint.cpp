@@ -60,6 +60,10 @@ TEST_CASE("squint writes masses whose tables, masks and words agree", "[cli]") {
         soft = soft || (masks[0].value[p] > 0.2f && masks[0].value[p] < 0.8f);
     }
     CHECK(soft);
+    REQUIRE(tidemark("squint photo.png --out m --groups 5").code == 0); // masks of other groups go
+    CHECK_FALSE(std::filesystem::exists(tidemark.path("m/masks/midtones.png")));
+    REQUIRE(tidemark("squint photo.png --out m --simplify 2").code == 0);
+    CHECK_FALSE(std::filesystem::exists(tidemark.path("m/masks/value-1.png")));
     for (const char* name : {"value-map", "groups", "masses", "connected"})
         CHECK(grid::read_picture(tidemark.path(fmt::format("m/{}.png", name))).width >= 1120);
 }
@@ -95,7 +99,7 @@ TEST_CASE("squint refuses what it can't use in one line, and takes odd pictures 
     huge[16] = 0, huge[17] = 1, huge[18] = 0x86, huge[19] = 0xa0, huge[20] = 0, huge[21] = 1, huge[22] = 0x86, huge[23] = 0xa0;
     tidemark.put("huge.png", huge);
     for (const char* arguments :
-         {"cut.png", "empty.jpg", "gif.png", "huge.png", "missing.png", "photo.png --groups 1", "photo.png --groups 8",
+         {"cut.png", "empty.jpg", "gif.png", "huge.png", "missing.png", "photo.png --groups 1", "photo.png --groups 8", "photo.png --groups 5 --thresholds 35,65",
           "photo.png --thresholds 60,40", "photo.png --thresholds 0", "photo.png --simplify 0", "photo.png --simplify 11",
           "photo.png --smallest -1", "photo.png --sheet-mm 5x5", "photo.png --crop 1,2", "photo.png --merge 3", "photo.png --merge 1+9",
           "photo.png --push 1", "photo.png --push 1:x", "photo.png --name 1", "photo.png --split 1:2", "photo.png --keep-light 9",
@@ -117,7 +121,7 @@ TEST_CASE("squint refuses what it can't use in one line, and takes odd pictures 
         const Said said = tidemark(fmt::format("squint {} --out odd", name));
         INFO(name << ": " << said.err);
         CHECK(said.code == 0);
-        CHECK_THAT(said.out, Catch::Contains("The picture is one value: there is nothing to part."));
+        CHECK_THAT(said.out, Catch::Contains("There is one mass: nothing to part."));
     }
 }
 

@@ -122,6 +122,19 @@ TEST_CASE("a white picture makes a breath of colour, a black one as dark as one 
     CHECK(black.passes[0].dries_to_lstar == Approx(darkest_wash_lstar).margin(1));
 }
 
+TEST_CASE("where all light is white paper the midtones are still the wash that begins at an end", "[law][reference]") {
+    grid::Picture p = tests::flat_picture(400, 300, 140, 140, 140);
+    for (int y = 0; y < 300; ++y)
+        for (int x = 0; x < 400; ++x)
+            if ((y < 40 && x < 60) || (y > 200 && x > 200))
+                std::fill_n(p.at(x, y), 3, static_cast<std::uint8_t>(y < 40 ? 252 : 80));
+    const Draft d = drafted("white-lights", p);
+    REQUIRE(d.passes.size() == 2);
+    CHECK(d.passes[0].name == "midtones and darks");
+    CHECK(d.passes[0].start);
+    CHECK_FALSE(d.passes[1].start);
+}
+
 TEST_CASE("a light too small to paint round is set in body colour", "[law][reference]") {
     grid::Picture p = tests::landscape(1120, 736, 2);
     for (int y = 600; y < 607; ++y) // 1.75 mm square, in the hill

@@ -70,6 +70,27 @@ TEST_CASE("a line splits a mass, and its parts can be named and merged apart", "
     CHECK(apart.masses.list.size() == 5);
 }
 
+TEST_CASE("a line goes on keeping its sides apart, whatever is merged or split later", "[law][reference]") {
+    const Scene s;
+    const Edit across{SplitMass{"4", 0, 10, 20, 10}, "across"}, down{SplitMass{"4", 7.5, 0, 7.5, 15}, "down"};
+    const auto parts_of_dark = [&](const std::vector<Edit>& edits) {
+        const EditedMasses m = s.with(edits);
+        return std::count_if(m.masses.list.begin(), m.masses.list.end(), [](const Mass& mass) { return mass.group == 0; });
+    };
+    CHECK(parts_of_dark({across, {PushMass{"5", 1}, "up"}, {PushMass{"5", -1}, "down again"}}) <= 2);
+    CHECK(s.with({across, {PushMass{"4", 1}, "up"}, {PushMass{"4", -1}, "back"}}).masses.list.size() >= 4);
+    // What is cut off 4 later is still apart from 5.
+    CHECK(s.with({across, down, {PushMass{"6", 1}, "up"}, {PushMass{"6", -1}, "back"}}).masses.list.size() == 6);
+    // And so is what 4 becomes part of.
+    CHECK(s.with({across, {MergeMasses{"3", "4"}, "merge"}, {PushMass{"3", -1}, "darker"}}).masses.list.size() == 4);
+    // 4 above, 5 below the line; 6 is cut off 4 by an upright one. Merging in either order leaves 5 apart.
+    for (const char* a : {"4", "6"}) {
+        const EditedMasses m = s.with({across, down, {MergeMasses{a, *a == '4' ? "6" : "4"}, "merge"}});
+        CHECK(m.masses.list.size() == 5);
+        CHECK(m.masses.at(15, 0) != m.masses.at(15, 25));
+    }
+}
+
 TEST_CASE("an edit that can't be done is refused by its own words", "[wrong][reference]") {
     const Scene s;
     const auto refused = [&](std::vector<Edit> edits, const std::string& why) {

@@ -78,11 +78,11 @@ TEST_CASE("masses of a noisy picture partition it, before and after merging", "[
 namespace {
 
 /// Light above, dark below, and a pale grey patch across the border, `rows` of it in the light.
-ValueMap patched(int rows, int width) {
+ValueMap patched(int rows, int width, int down_to = 26) {
     grid::Picture p = tests::flat_picture(60, 40, 250, 250, 250);
     for (int y = 20; y < 40; ++y)
         std::fill_n(p.at(0, y), 180, std::uint8_t{30});
-    for (int y = 20 - rows; y < 26; ++y)
+    for (int y = 20 - rows; y < down_to; ++y)
         std::fill_n(p.at(20, y), 3 * width, std::uint8_t{180});
     return value_map(p);
 }
@@ -109,10 +109,10 @@ TEST_CASE("a small mass joins the neighbour across the weakest boundary, and the
     CHECK(merged_as(all, map, record).of == m.of);
     CHECK(merged_as(all, map, {}).of == all.of);
 
-    const ValueMap deep = patched(0, 1); // a post in the dark that only touches the light: 1 of 14 sides
-    const Masses left = merged(find_masses(group_values(deep, 3), deep), deep, 50);
+    const ValueMap deep = patched(0, 3, 38); // a post in the dark whose head touches the light: 3 of 42 sides, the weakest
+    const Masses left = merged(find_masses(group_values(deep, 3), deep), deep, 100);
     REQUIRE(left.list.size() == 2);
-    CHECK(left.at(20, 22) == left.at(0, 39));
+    CHECK(left.at(21, 25) == left.at(0, 39));
 }
 
 TEST_CASE("merging keeps areas, and a record cut short keeps what came after it", "[law][reference]") {

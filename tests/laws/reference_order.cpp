@@ -156,7 +156,7 @@ TEST_CASE("a hand begins at the upper end, or of level ends at the one beside th
 }
 
 TEST_CASE("a higher end is begun at unless the way from there is short", "[law][reference]") {
-    // A bar of 60 × 4 with a stub upwards: from a stub in the middle two fronts would part, each half as long.
+    // A bar of 60 × 4 with a short arm upwards: from an arm in the middle two fronts would part, each half as long.
     const auto bar = [](int stub_x) {
         std::vector<std::string> rows(30, std::string(64, '.'));
         for (int y = 0; y < 30; ++y)
