@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <functional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace tidemark::cli {
@@ -29,8 +30,20 @@ bool look_at_moment(const LookOptions&);
 struct CheckOptions { std::string plan; };
 bool check_plan(const CheckOptions&);
 
+/// What a picture's masses are (masses_options.h).
+struct MassesOptions {
+    int groups = 3, simplify = 3; ///< 2 ... 7; steps of half a millimetre, 1 ... 10
+    bool groups_given = false;    ///< rather than taken as the default
+    double smallest_mm2 = 30;
+    std::string thresholds, masks, sheet_mm, crop; ///< L*,L*; a folder; WxH; X,Y,WxH in pixels; empty: the best, none, the usual, the middle
+    bool keep_thin = false;
+    std::vector<std::string> keep_lights;                   ///< X,Y in mm
+    std::vector<std::pair<std::string, std::string>> edits; ///< option and its text, in the order given
+};
+
 struct DraftOptions {
     std::string picture, out;
+    MassesOptions masses;
     bool replace = false; ///< a plan.toml in `out` goes; else it is refused, since a painter may have changed it
 };
 bool draft_picture(const DraftOptions&);
@@ -45,24 +58,19 @@ bool draw_swatches(const SwatchesOptions&);
 
 /// What is traced onto the paper: the masses of a picture in outline, with squares, eye line and heads.
 struct TransferOptions {
-    std::string picture, sheet_mm, out; ///< `sheet_mm`: 380x280; the kind of file by its name's ending
-    std::string crop, grid, eye_line;   ///< X,Y,WxH in pixels; mm; mm or percent; empty: the middle, the usual, none
-    std::vector<std::string> heads;     ///< X,Y in mm
-    double standing_m = 1.6;            ///< of the eye over the ground
-    int groups = 3;
+    std::string picture, out;       ///< the kind of file by its name's ending
+    MassesOptions masses;           ///< with a sheet
+    std::string grid, eye_line;     ///< mm; mm or percent; empty: the usual, none
+    std::vector<std::string> heads; ///< X,Y in mm
+    double standing_m = 1.6;        ///< of the eye over the ground
 };
 bool draw_transfer(const TransferOptions&);
 
 /// A picture's value masses, and what to paint them from.
 struct SquintOptions {
     std::string picture, out;
-    int groups = 3, simplify = 4;      ///< 2 ... 7; steps of half a millimetre, 1 ... 10
-    bool groups_given = false;         ///< rather than taken as the default
-    double smallest_mm2 = 40;
-    std::string thresholds, sheet_mm, crop, start; ///< L*,L*; WxH; X,Y,WxH in pixels; X,Y in mm; empty: the best, the usual
-    bool keep_thin = false;
-    std::vector<std::string> keep_lights;                   ///< X,Y in mm
-    std::vector<std::pair<std::string, std::string>> edits; ///< option and its text, in the order given
+    MassesOptions masses;
+    std::string start; ///< X,Y in mm; empty: a good end
     std::string paper = "cold-pressed-300", room = "temperate-studio";
     double pace_cm2_s = 6;
 };

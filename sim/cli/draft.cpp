@@ -1,31 +1,126 @@
-#include <fmt/format.h>
-
-#include <cstdio>
-#include <filesystem>
-
-#include "cli/commands.h"
-#include "grid/files.h"
-#include "grid/problem.h"
 #include "reference/draft.h"
 
+#include <fmt/format.h>
+#include <stdlib.h> // mkdtemp
+#include <unistd.h>
+
+#include <cmath>
+#include <cstdio>
+#include <filesystem>
+#include <limits>
+
+#include "cli/commands.h"
+#include "cli/masses_options.h"
+#include "cli/progress.h"
+#include "grid/files.h"
+#include "grid/problem.h"
+#include "judge/windows.h"
+#include "materials/presets.h"
+#include "plan/read_plan.h"
+#include "rehearsal/open_time.h"
+#include "rehearsal/rehearsal.h"
+
 namespace tidemark::cli {
+namespace {
+
+constexpr double coarse_cell_m = 2e-3;
+
+/// A folder of its own that goes when it is no longer needed.
+class Aside {
+  public:
+    Aside() {
+        std::string name = (std::filesystem::temp_directory_path() / "tidemark-XXXXXX").string();
+        if (!mkdtemp(name.data())) throw grid::IoError(fmt::format("{}: no folder can be made here", name));
+        path_ = name;
+    }
+    Aside(const Aside&) = delete;
+    Aside& operator=(const Aside&) = delete;
+    ~Aside() {
+        std::error_code left; // nothing hangs on it
+        std::filesystem::remove_all(path_, left);
+    }
+    const std::filesystem::path& path() const { return path_; }
+
+  private:
+    std::filesystem::path path_;
+};
+
+/// How long an edge joins on the draft's paper and in its room, each film played once.
+reference::OpenFor open_for(const materials::Presets& presets) {
+    rehearsal::OpenPatch patch;
+    patch.paper = *presets.paper("cold-pressed-300"), patch.room = *presets.room("temperate-studio");
+    patch.pigment = *presets.pigment("PB29");
+    return [patch](double film_um) mutable {
+        patch.film_m = film_um * 1e-6;
+        return rehearsal::open_time(patch).joins_s;
+    };
+}
+
+/// Plays the draft on coarse cells and notes when each wash lost its sheen, its film, its damp.
+bool rehearse_once(reference::Draft& draft, const materials::Presets& presets) {
+    const Aside aside;
+    grid::OutputFolder folder(aside.path() / "draft");
+    reference::write_draft(draft, folder);
+    folder.commit();
+    const plan::Plan plan = [&] {
+        try {
+            return plan::read_plan(aside.path() / "draft" / "plan.toml", presets);
+        } catch (const grid::BadInput& e) { // nothing that the painter wrote
+            throw grid::InternalError("the draft can't be read again: " + e.problems().front().line());
+        }
+    }();
+    begin_run(0);
+    rehearsal::Rehearsal run(plan, {.cell_m = coarse_cell_m});
+    Progress progress(plan, isatty(fileno(stderr)) != 0);
+    while (run.step()) {
+        progress.show(run);
+        if (stopped_by_painter()) return false;
+    }
+    progress.clear();
+    std::vector<reference::PassTimes> times;
+    const auto windows = judge::judge_windows(plan, run.record());
+    for (const reference::DraftPass& pass : draft.passes) {
+        constexpr double not_reached = std::numeric_limits<double>::quiet_NaN();
+        reference::PassTimes t{not_reached, not_reached, not_reached, not_reached};
+        for (const judge::Window& w : windows)
+            if (w.step >= 0 && plan.steps[static_cast<std::size_t>(w.step)].name == pass.name)
+                t = {w.wet_from_min, w.moist_min, w.damp_min, w.dry_min};
+        times.push_back(t);
+    }
+    tell_times(draft, times);
+    return true;
+}
+
+void refuse_folder(const DraftOptions& o) {
+    keep_picture(o.picture, o.out, {"reference.png"});
+    const std::filesystem::path folder = o.out, older = folder / "plan.toml";
+    if (!o.masses.masks.empty() && same_file(o.masses.masks, folder / "masks"))
+        throw grid::BadInput("--out", "\"" + o.out + "\" is where the masks lie: some would be written over", "another folder");
+    std::error_code unreadable; // then the folder can't be written either, and says so itself
+    if (std::filesystem::exists(folder / "masses.csv", unreadable))
+        throw grid::BadInput("--out", "\"" + o.out + "\" holds what squint found: its masks would be written over", "another folder");
+    if (!o.replace && std::filesystem::exists(std::filesystem::symlink_status(older, unreadable)))
+        throw grid::BadInput(older.string(), "a plan is here already", "another folder, or --replace to write over it");
+}
+
+} // namespace
 
 bool draft_picture(const DraftOptions& o) {
-    keep_picture(o.picture, o.out, {"reference.png"});
-    const auto older = std::filesystem::path(o.out) / "plan.toml";
-    std::error_code unreadable; // then the folder can't be written either, and says so itself
-    if (!o.replace && std::filesystem::exists(std::filesystem::symlink_status(older, unreadable)))
-        throw grid::BadInput(older.string(), "a plan is here already",
-                             "another folder, or --replace to write over it");
+    refuse_folder(o);
+    looking(o.masses); // what is wrong with options is said before the picture is read
+    const auto presets = materials::Presets::read(grid::presets_folder());
+    const Found found = found_in(o.picture, o.masses);
+    reference::Draft draft = draft_plan(found.picture, found.seen, found.how, std::filesystem::path(o.picture).filename().string(), open_for(presets));
     grid::OutputFolder out(o.out);
-    const std::string note = reference::write_draft(o.picture, out);
+    if (!rehearse_once(draft, presets)) {
+        std::fputs("stopped; nothing was written\n", stderr);
+        return false;
+    }
+    reference::write_draft(draft, out);
     out.commit();
-    if (!note.empty()) std::fputs(fmt::format("{}: {}\n", o.picture, note).c_str(), stderr);
+    say_found(o.picture, found);
     const std::string plan = (out.folder() / "plan.toml").string();
-    std::fputs(
-        fmt::format("A first plan is in {0}. Read it, change it, then:\n  tidemark rehearse {0} --out FOLDER\n", plan)
-            .c_str(),
-        stdout);
+    fmt::print("A first plan is in {0}. Read it, change it, then:\n  tidemark rehearse {0} --out FOLDER\n", plan);
     return true;
 }
 

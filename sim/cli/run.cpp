@@ -2,6 +2,7 @@
 
 #include "cli/command_line.h"
 #include "cli/commands.h"
+#include "cli/masses_options.h"
 #include "grid/problem.h"
 
 #include <CLI/CLI.hpp>
@@ -89,6 +90,7 @@ int run(int argc, char** argv) {
         ->required()
         ->check(not_empty(a_folder));
     d->add_flag("--replace", draft.replace, "write over the plan, masks and reference that are in the folder");
+    add_masses_options(*d, draft.masses);
 
     SwatchesOptions swatches;
     CLI::App* s = command("swatches", "a chart of every pigment, thin to thick, wet and dry");
@@ -102,19 +104,11 @@ int run(int argc, char** argv) {
     TransferOptions transfer;
     CLI::App* t = command("transfer", "what is traced onto the paper: a picture's masses in outline, with squares");
     t->add_option("PICTURE", transfer.picture, "a JPEG or PNG picture")->required()->check(not_empty(a_file));
-    t->add_option("--sheet-mm", transfer.sheet_mm, "the sheet, width x height in mm, such as 380x280")
-        ->required()
-        ->check(not_empty("width x height, such as 380x280"));
     t->add_option("--out", transfer.out, "the drawing to write (.png, .pdf or .svg)")
         ->required()
         ->check(not_empty(a_file));
-    t->add_option("--crop", transfer.crop, "part of the picture, X,Y,WxH in its pixels (default: the middle)")
-        ->check(not_empty("left, top, width x height in pixels"));
     t->add_option("--grid", transfer.grid, "side of a square, mm (default: a quarter of the longer side)")
         ->check(not_empty("the side of a square in mm"));
-    t->add_option("--groups", transfer.groups, "values the masses are sorted into, 2 to 7")
-        ->capture_default_str()
-        ->check(a_whole_number("2 to 7"));
     t->add_option("--eye-line", transfer.eye_line, "the horizon, from the top of the sheet: 118 (mm) or 42%")
         ->check(not_empty("mm from the top, or a percentage of the height"));
     t->add_option("--head", transfer.heads, "top of a standing person's head, X,Y in mm; once for each")
@@ -123,37 +117,13 @@ int run(int argc, char** argv) {
     t->add_option("--standing", transfer.standing_m, "height of your eye over the ground, m")
         ->capture_default_str()
         ->check(a_number("0.3 to 3 m"));
+    add_masses_options(*t, transfer.masses, true);
 
     SquintOptions squint;
     CLI::App* q = command("squint", "a picture's few value masses, with masks, and how they hang together");
     q->add_option("PICTURE", squint.picture, "a JPEG or PNG picture")->required()->check(not_empty(a_file));
     q->add_option("--out", squint.out, "folder for what comes of it")->required()->check(not_empty(a_folder));
-    q->add_option("--groups", squint.groups, "values, 2 to 7")->capture_default_str()->check(a_whole_number("2 to 7"));
-    q->add_option("--thresholds", squint.thresholds, "cuts between values set by hand, L*, such as 35,65")
-        ->check(not_empty("rising values"));
-    q->add_option("--simplify", squint.simplify, "what is narrower goes, in steps of half a mm on the sheet")
-        ->capture_default_str()
-        ->check(a_whole_number("1 to 10"));
-    q->add_option("--smallest", squint.smallest_mm2, "smaller masses join a neighbour, mm2")
-        ->capture_default_str()
-        ->check(a_number("0 to 100000"));
-    q->add_flag("--keep-thin", squint.keep_thin, "a rope or a post stays, though it is narrow");
-    q->add_option("--keep-light", squint.keep_lights, "a light that stays, however small, X,Y in mm; once for each")
-        ->allow_extra_args(false)
-        ->check(not_empty("x,y in mm"));
-    q->add_option("--sheet-mm", squint.sheet_mm, "the sheet, width x height in mm (default: 280 along the longer side)")
-        ->check(not_empty("width x height, such as 380x280"));
-    q->add_option("--crop", squint.crop, "part of the picture, X,Y,WxH in its pixels (default: the middle)")
-        ->check(not_empty("left, top, width x height in pixels"));
-    for (const auto& [name, what] : {std::pair{"--merge", "two masses that touch become one, A+B"},
-                                     {"--push", "a mass goes a group lighter or darker, A:+1"},
-                                     {"--name", "a mass gets a name, A=shed"},
-                                     {"--split", "a mass is split along a line, A:X,Y-X,Y in mm"}})
-        q->add_option_function<std::vector<std::string>>(name, [](const std::vector<std::string>&) {}, what)
-            ->trigger_on_parse()
-            ->allow_extra_args(false)
-            ->each([&squint, option = std::string(name)](const std::string& text) { squint.edits.emplace_back(option, text); })
-            ->check(not_empty("a mass, by its number or name"));
+    add_masses_options(*q, squint.masses);
     q->add_option("--paper", squint.paper, "paper for how long a wet edge joins, by its id")->capture_default_str();
     q->add_option("--room", squint.room, "room for the same, by its id")->capture_default_str();
     q->add_option("--pace", squint.pace_cm2_s, "of the connected wash, cm2 a second")
@@ -168,7 +138,6 @@ int run(int argc, char** argv) {
         const int code = app.exit(e);
         return code == 0 ? ok : wrong_input;
     }
-    squint.groups_given = q->count("--groups") > 0;
     if (*q)
         return guarded([&] { return squint_at(squint); });
     if (*r)

@@ -2,6 +2,7 @@
 
 #include "grid/problem.h"
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 #include <fmt/format.h>
@@ -29,7 +30,7 @@ void refuse(const std::string& option, const std::string& text, const std::strin
     throw grid::BadInput(option, fmt::format("\"{}\"", text), allowed);
 }
 
-Sheet sheet_from(const std::string& text) {
+reference::SheetSize sheet_from(const std::string& text) {
     const auto size = numbers(text, "x");
     const auto fits = [](double mm) { return mm >= shortest_mm && mm <= longest_mm; };
     if (!size || !fits((*size)[0]) || !fits((*size)[1]))
@@ -37,7 +38,9 @@ Sheet sheet_from(const std::string& text) {
     return {(*size)[0], (*size)[1]};
 }
 
-reference::Crop crop_from(const std::string& text, const Sheet& sheet, int width, int height) {
+reference::Crop crop_from(const std::string& text, const reference::SheetSize& sheet, int width, int height) {
+    const bool follows = sheet.width_mm == 0;
+    if (text.empty() && follows) return {0, 0, static_cast<double>(width), static_cast<double>(height)};
     if (text.empty()) return reference::central_crop(width, height, sheet.width_mm, sheet.height_mm);
     const auto n = numbers(text, ",,x");
     const std::string inside = fmt::format("left, top, width x height in pixels of the picture, which is {} x {}, such "
@@ -47,10 +50,15 @@ reference::Crop crop_from(const std::string& text, const Sheet& sheet, int width
     if (crop.x < 0 || crop.y < 0 || crop.width < 1 || crop.height < 1 || crop.x + crop.width > width ||
         crop.y + crop.height > height)
         refuse("--crop", text, inside);
+    if (follows) return crop;
     const double aspect = sheet.width_mm / sheet.height_mm;
-    if (std::fabs(crop.width / (crop.height * aspect) - 1) > 0.01)
-        refuse("--crop", text, fmt::format("the sheet's {:.4g} : 1, within 1 percent, such as {:g},{:g},{:g}x{:.0f}",
-                                           aspect, crop.x, crop.y, crop.width, crop.width / aspect));
+    if (std::fabs(crop.width / (crop.height * aspect) - 1) > 0.01) {
+        const double fits = std::min(crop.width, crop.height * aspect); // within what was asked for, so within the picture
+        const double whole_wide = std::floor(fits), whole_high = std::round(whole_wide / aspect);
+        const bool whole = whole_high >= 1 && whole_high <= crop.height && std::fabs(whole_wide / (whole_high * aspect) - 1) <= 0.01;
+        refuse("--crop", text, fmt::format("the sheet's {:.4g} : 1, within 1 percent, such as {:g},{:g},{:.6g}x{:.6g}", aspect, crop.x,
+                                           crop.y, whole ? whole_wide : fits, whole ? whole_high : fits / aspect));
+    }
     return crop;
 }
 

@@ -9,19 +9,17 @@
 #include <optional>
 
 #include "cli/commands.h"
-#include "cli/sheet_options.h"
+#include "cli/masses_options.h"
 #include "grid/files.h"
 #include "grid/problem.h"
-#include "reference/crop.h"
-#include "reference/groups.h"
-#include "reference/traced.h"
+#include "reference/outline.h"
 
 namespace tidemark::cli {
 namespace {
 
 constexpr std::int64_t most_pixels = 100'000'000;
 
-double square_from(const std::string& text, const Sheet& sheet) {
+double square_from(const std::string& text, const reference::SheetSize& sheet) {
     if (text.empty()) return report::usual_square_mm(sheet.width_mm, sheet.height_mm);
     const double least = std::max(report::smallest_square_mm, std::ceil(sheet.width_mm / report::most_columns));
     const double most = std::max(sheet.width_mm, sheet.height_mm);
@@ -32,7 +30,7 @@ double square_from(const std::string& text, const Sheet& sheet) {
 }
 
 /// "42%" of the sheet's height, or mm.
-double eye_line_from(const std::string& text, const Sheet& sheet) {
+double eye_line_from(const std::string& text, const reference::SheetSize& sheet) {
     const bool percent = !text.empty() && text.back() == '%';
     const auto number = numbers(percent ? text.substr(0, text.size() - 1) : text, "");
     const double mm = !number ? -1 : percent ? (*number)[0] / 100 * sheet.height_mm : (*number)[0];
@@ -42,7 +40,7 @@ double eye_line_from(const std::string& text, const Sheet& sheet) {
     return mm;
 }
 
-std::vector<reference::PointMm> heads_from(const TransferOptions& o, const Sheet& sheet) {
+std::vector<reference::PointMm> heads_from(const TransferOptions& o, const reference::SheetSize& sheet) {
     if (!o.heads.empty() && o.eye_line.empty())
         throw grid::BadInput("--head", "heads are held to the eye line, and there is none", "--eye-line with it");
     std::vector<reference::PointMm> heads;
@@ -58,7 +56,7 @@ std::vector<reference::PointMm> heads_from(const TransferOptions& o, const Sheet
 
 using Writer = std::vector<std::uint8_t> (*)(const report::LineDrawing&);
 
-Writer writer_for(const std::filesystem::path& file, const Sheet& sheet) {
+Writer writer_for(const std::filesystem::path& file, const reference::SheetSize& sheet) {
     std::string kind = file.extension().string();
     std::transform(kind.begin(), kind.end(), kind.begin(), [](char c) { return c >= 'A' && c <= 'Z' ? c + 32 : c; });
     if (kind == ".svg") return &report::svg_bytes;
@@ -69,16 +67,6 @@ Writer writer_for(const std::filesystem::path& file, const Sheet& sheet) {
         throw grid::BadInput("--out", fmt::format("a PNG of this sheet is {} x {} pixels", width, height),
                              fmt::format("at most {} pixels in all; a PDF or SVG of any sheet", most_pixels));
     return &report::png_bytes;
-}
-
-void say_what_falls_away(const reference::FallsAway& f) {
-    std::string sides;
-    const std::pair<double, const char*> all[] = {
-        {f.left_mm, "on the left"}, {f.right_mm, "on the right"}, {f.top_mm, "at the top"}, {f.bottom_mm, "at the foot"}};
-    for (const auto& [mm, where] : all)
-        if (mm >= 0.05) sides += fmt::format("{}{:.1f} mm {}", sides.empty() ? "" : ", ", mm, where);
-    if (!sides.empty())
-        fmt::print("Of the picture falls away: {}; {:.1f} percent of it\n", sides, 100 * f.share);
 }
 
 void say_of_heads(const std::vector<report::HeadCheck>& checks, double eye_height_m) {
@@ -105,7 +93,8 @@ void say_of_heads(const std::vector<report::HeadCheck>& checks, double eye_heigh
 
 bool draw_transfer(const TransferOptions& o) {
     report::TransferSheet page;
-    const Sheet sheet = sheet_from(o.sheet_mm);
+    const reference::SheetSize sheet = sheet_from(o.masses.sheet_mm);
+    looking(o.masses); // what is wrong with options is said before the picture is read
     const std::filesystem::path file = output_file(o.out, "--out");
     if (same_file(file, o.picture))
         throw grid::BadInput("--out", fmt::format("\"{}\" is the picture", o.out), "another file");
@@ -116,28 +105,17 @@ bool draw_transfer(const TransferOptions& o) {
     page.heads = heads_from(o, sheet);
     if (!(o.standing_m >= 0.3 && o.standing_m <= 3))
         refuse("--standing", fmt::format("{:g}", o.standing_m), "0.3 to 3 m");
-    if (o.groups < reference::min_groups || o.groups > reference::max_groups)
-        refuse("--groups", std::to_string(o.groups),
-               fmt::format("{} to {}", reference::min_groups, reference::max_groups));
 
-    const grid::Photograph photograph = grid::read_photograph(o.picture, {}, {}, [&](int width, int height) {
-        const reference::Crop crop = crop_from(o.crop, sheet, width, height);
-        return reference::traced_pixels / std::max(crop.width, crop.height);
-    });
-    const int width = photograph.full_width, height = photograph.full_height;
-    const reference::Crop crop = crop_from(o.crop, sheet, width, height);
-    const reference::Traced traced = reference::traced(reference::cut_out(photograph.picture, crop, width, height),
-                                                       sheet.width_mm, sheet.height_mm, o.groups);
+    const Found found = found_in(o.picture, o.masses);
     page.title = std::filesystem::path(o.picture).filename().string();
-    page.outlines = traced.lines;
+    page.outlines = reference::outlines(found.seen.masses, sheet.width_mm, sheet.height_mm);
 
     grid::OutputFolder out(file.parent_path());
     out.write(file.filename().string(), bytes(report::transfer_drawing(page)));
     out.commit();
-    if (!photograph.note.empty()) std::fputs(fmt::format("{}: {}\n", o.picture, photograph.note).c_str(), stderr);
-    fmt::print("{} masses in outline on {:g} x {:g} mm, squares of {:g} mm. Look at {}\n", traced.masses,
+    fmt::print("{} masses in outline on {:g} x {:g} mm, squares of {:g} mm. Look at {}\n", found.seen.masses.list.size(),
                sheet.width_mm, sheet.height_mm, page.square_mm, o.out);
-    say_what_falls_away(reference::falls_away(crop, width, height, sheet.width_mm));
+    say_found(o.picture, found);
     if (!page.heads.empty()) say_of_heads(report::check_heads(page.heads, *page.eye_line_mm), o.standing_m);
     return true;
 }

@@ -9,45 +9,41 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <utility>
 
 namespace tidemark::reference {
 
 namespace {
 
-constexpr int longest_mm = 280, shortest_mm = 30, mask_pixels_per_mm = 4;
 constexpr float saved_lstar = 90;     // lighter than the palest wash worth mixing (0.15 g/m²) dries
 constexpr double least_share = 0.001; // of the sheet; less than a thumbnail even on a square one
 constexpr double least_load_g_m2 = 0.03;
 
-/// Of the sheet for a picture of so many pixels: mm for one of its sides.
-int side_mm(int pixels, int longest) {
-    return static_cast<int>(std::lround(static_cast<double>(longest_mm) * pixels / longest));
-}
+/// What is drafted: the picture's masses, its values in the sheet's key.
+struct Sitting {
+    const PictureMasses& seen;
+    const Squint& how;
+    ValueMap map;
+    double pixels_per_mm = 0;
+};
 
-void refuse_ribbon(int width, int height, const std::string& name) {
-    if (side_mm(std::min(width, height), std::max(width, height)) < shortest_mm)
-        throw grid::BadInput(name,
-                             "the picture is " + std::to_string(width) + " x " + std::to_string(height) + " pixels",
-                             "no side more than 9 times the other");
-}
-
-void choose_sheet(Draft& draft, const grid::Picture& picture, const std::string& name) {
-    refuse_ribbon(picture.width, picture.height, name);
-    const int longest = std::max(picture.width, picture.height);
-    draft.width_mm = side_mm(picture.width, longest), draft.height_mm = side_mm(picture.height, longest);
-    const int pixels_per_mm = std::clamp((longest + longest_mm - 1) / longest_mm, 1, 4);
-    draft.reference = grid::resized(picture, draft.width_mm * pixels_per_mm, draft.height_mm * pixels_per_mm);
+void choose_reference(Draft& draft, const grid::Picture& picture) {
+    const double longest_mm = std::max(draft.width_mm, draft.height_mm);
+    const double pixels_per_mm = std::clamp(std::ceil(std::max(picture.width, picture.height) / longest_mm), 1.0, 4.0);
+    const auto pixels = [&](double mm) { return std::max(1, static_cast<int>(std::lround(mm * pixels_per_mm))); };
+    draft.reference = grid::resized(picture, pixels(draft.width_mm), pixels(draft.height_mm));
 }
 
 /// Paper to be saved: lit parts of the lightest group as light as paper, without crumbs.
-std::vector<std::uint8_t> saved_lights(const SquintResult& squinted, const ValueMap& map, const Squint& how) {
+std::vector<std::uint8_t> saved_lights(const Sitting& s) {
     const float threshold[] = {saved_lstar};
-    const double crumb = how.crumb_mm2 * mask_pixels_per_mm * mask_pixels_per_mm;
-    const Masses m = merged(find_masses(group_with(squinted.seen, threshold), map), map, std::llround(crumb));
+    const double crumb = s.how.crumb_mm2 * s.pixels_per_mm * s.pixels_per_mm;
+    const ValueMap softened = blurred(s.map, s.how.blur_mm * s.pixels_per_mm);
+    const Masses m = merged(find_masses(group_with(softened, threshold), s.map), s.map, std::llround(crumb));
     std::vector<std::uint8_t> saved(m.of.size());
     for (std::size_t p = 0; p < saved.size(); ++p)
-        saved[p] = m.list[m.of[p]].group == 1 && squinted.groups.group[p] == squinted.groups.count - 1;
+        saved[p] = m.list[m.of[p]].group == 1 && s.seen.groups.group[p] == s.seen.groups.count - 1;
     return saved;
 }
 
@@ -92,76 +88,119 @@ grid::GreyPicture mask_of(const Groups& groups, int lightest, const std::vector<
 }
 
 constexpr double hard_below_mm = 1, firm_below_mm = 3, soft_below_mm = 10; // as judge/edges.h has them
-
-/// How wide the change from what is lighter than group `darkest_light` to it and darker is in the picture, mm; NaN: untold.
-double edge_width_mm(const Groups& groups, int darkest_light, const ValueMap& map) {
-    Groups two = groups;
-    two.count = 2;
-    for (auto& g : two.group)
-        g = g > darkest_light;
-    const Masses m = find_masses(two, map);
-    std::vector<int> lights;
-    for (std::size_t k = 0; k < m.list.size(); ++k)
-        if (m.list[k].group == 1)
-            lights.push_back(static_cast<int>(k));
-    const double reach = soft_below_mm * mask_pixels_per_mm;
-    std::vector<std::pair<double, double>> widths; // and how much outline has them
-    double all = 0;
-    const std::vector<double> pixels = edge_widths(m, map, lights, std::vector<double>(lights.size(), 2 * reach), reach);
-    for (std::size_t k = 0; k < lights.size(); ++k)
-        if (std::isfinite(pixels[k])) {
-            double outline = 0;
-            for (const Border& b : m.list[lights[k]].neighbours)
-                outline += static_cast<double>(b.length);
-            widths.emplace_back(pixels[k] / mask_pixels_per_mm, outline), all += outline;
-        }
-    std::sort(widths.begin(), widths.end());
-    double so_far = 0;
-    for (const auto& [mm, outline] : widths)
-        if ((so_far += outline) >= 0.5 * all)
-            return mm;
-    return std::nan("");
-}
+constexpr double most_soft_share = 0.75;                         // of an outline: the wash goes into moist paper (our choice)
+constexpr double least_soft_share = 0.1;                         // of an outline, to be worth a brush's way (our choice)
+constexpr double softest_from_mm = 4, softest_to_mm = 12;        // strips that a small flat brush makes (common practice)
+constexpr double band_mm = 12;                                   // of a loaded brush (common practice)
+constexpr double narrow_mm = 6, lean_film_um = 60;               // common practice
+constexpr double soaked_g_m2 = 220, wetting_pace_cm2_s = 40;     // a 300 g/m² sheet, both faces (common practice)
+constexpr double to_air_g_m2_min = 2;                            // of a wet sheet in a room (from memory)
 
 const char* edge_word(double mm) {
     return mm < hard_below_mm ? "hard" : mm < firm_below_mm ? "firm" : mm <= soft_below_mm ? "soft" : "lost";
 }
 
+/// The boundary of one light with what is darker than it.
+struct Rim {
+    int light = 0;
+    double width_mm = 0, outline = 0;
+};
+
+/// Half of the outline has an edge of that width or less; NaN: nothing tells.
+double middle_width_mm(std::vector<Rim> rims) {
+    std::sort(rims.begin(), rims.end(), [](const Rim& a, const Rim& b) { return a.width_mm < b.width_mm; });
+    double all = 0, so_far = 0;
+    for (const Rim& r : rims)
+        all += r.outline;
+    for (const Rim& r : rims)
+        if ((so_far += r.outline) >= 0.5 * all)
+            return r.width_mm;
+    return std::nan("");
+}
+
+/// What the picture's edges are between group `darkest_light` and what is darker, and what follows for the wash.
+void choose_edges(DraftPass& pass, const Sitting& s, int darkest_light) {
+    Groups two = s.seen.groups;
+    two.count = 2, two.pixels.assign(2, 0), two.mean_lstar.assign(2, 0);
+    for (auto& g : two.group)
+        g = g > darkest_light;
+    const Masses m = find_masses(two, s.map);
+    std::vector<int> lights;
+    for (std::size_t k = 0; k < m.list.size(); ++k)
+        if (m.list[k].group == 1)
+            lights.push_back(static_cast<int>(k));
+    const double reach = soft_below_mm * s.pixels_per_mm;
+    const std::vector<double> pixels = edge_widths(m, s.map, lights, std::vector<double>(lights.size(), 2 * reach), reach);
+    std::vector<Rim> rims;
+    double all = 0;
+    for (std::size_t k = 0; k < lights.size(); ++k) {
+        if (!std::isfinite(pixels[k]))
+            continue;
+        Rim r{lights[k], pixels[k] / s.pixels_per_mm};
+        for (const Border& b : m.list[lights[k]].neighbours)
+            r.outline += static_cast<double>(b.length);
+        rims.push_back(r), all += r.outline;
+    }
+    std::vector<Rim> soft, crisp;
+    double soft_outline = 0;
+    for (const Rim& r : rims) {
+        (r.width_mm >= firm_below_mm ? soft : crisp).push_back(r);
+        if (r.width_mm >= firm_below_mm) soft_outline += r.outline;
+    }
+    if (rims.empty())
+        return;
+    pass.into_moist = soft_outline >= most_soft_share * all;
+    pass.edge_mm = middle_width_mm(pass.into_moist || crisp.empty() ? soft : crisp);
+    pass.edge = edge_word(pass.edge_mm);
+    if (pass.into_moist || soft_outline < least_soft_share * all)
+        return;
+    SoftPart part;
+    part.share = soft_outline / all;
+    part.width_mm = std::clamp(middle_width_mm(soft), softest_from_mm, softest_to_mm);
+    std::vector<std::uint8_t> chosen(m.list.size(), 0);
+    for (const Rim& r : soft)
+        chosen[r.light] = 1;
+    part.beside = grid::GreyPicture{m.width, m.height, std::vector<float>(m.of.size())};
+    for (std::size_t p = 0; p < m.of.size(); ++p)
+        part.beside.value[p] = chosen[m.of[p]] ? 1.0f : 0.0f;
+    pass.soft = std::move(part);
+}
+
 /// Lights too small for a brush to be led round, where they stand out of what is to be painted darker.
-void find_small_lights(Draft& draft, const SquintResult& squinted, const ValueMap& map, const Squint& how) {
+void find_small_lights(Draft& draft, const Sitting& s) {
     constexpr double least_contrast_L = 20; // of body colour over a wash, to be worth a touch
-    const ValueMap softened = blurred(map, how.blur_mm * mask_pixels_per_mm);
-    const Masses fine = find_masses(group_with(softened, squinted.groups.thresholds), map);
+    const Masses fine = fine_masses(s.seen, s.seen.map, s.how);
     std::vector<std::uint8_t> chosen(fine.list.size(), 0);
+    const auto lstar_of = [&](double lstar) { return draft.key.at(lstar); };
     const auto painted_lstar = [&](const Light& light) { // of the mass that is painted there
-        const int x = std::clamp(static_cast<int>(light.at.x_mm * mask_pixels_per_mm), 0, map.width - 1);
-        const int y = std::clamp(static_cast<int>(light.at.y_mm * mask_pixels_per_mm), 0, map.height - 1);
-        return squinted.masses.list[squinted.masses.at(x, y)].mean_lstar;
+        const int x = std::clamp(static_cast<int>(light.at.x_mm * s.pixels_per_mm), 0, s.map.width - 1);
+        const int y = std::clamp(static_cast<int>(light.at.y_mm * s.pixels_per_mm), 0, s.map.height - 1);
+        return lstar_of(s.seen.masses.list[s.seen.masses.at(x, y)].mean_lstar);
     };
-    for (const Light& light : lights_to_save(squinted.masses, fine, map, mask_pixels_per_mm, {.light_from = squinted.groups.count - 1}))
-        if (light.keep == Keep::reserve && light.fine &&
-            fine.list[light.mass].mean_lstar - painted_lstar(light) >= least_contrast_L)
+    for (const Light& light : lights_to_save(s.seen.masses, fine, s.seen.map, s.pixels_per_mm, {.light_from = s.seen.groups.count - 1}))
+        if (light.keep == Keep::reserve && light.fine && lstar_of(fine.list[light.mass].mean_lstar) - painted_lstar(light) >= least_contrast_L)
             chosen[light.mass] = 1, ++draft.small_light_count;
     if (draft.small_light_count == 0)
         return;
-    grid::GreyPicture mask{map.width, map.height, std::vector<float>(map.lstar.size())};
+    grid::GreyPicture mask{s.map.width, s.map.height, std::vector<float>(s.map.lstar.size())};
     for (std::size_t p = 0; p < mask.value.size(); ++p)
         mask.value[p] = chosen[fine.of[p]] ? 1.0f : 0.0f;
     draft.small_lights = std::move(mask);
 }
 
-/// Where the connected wash begins, and how long it takes.
-void find_start(Draft& draft, const SquintResult& squinted) {
-    const int lightest = squinted.groups.count - 1;
+/// Where the connected wash begins, how long it takes, and how long the hand leaves its edges.
+void find_start(Draft& draft, const Sitting& s) {
+    const int lightest = s.seen.groups.count - 1;
     const auto wash = std::find_if(draft.passes.begin(), draft.passes.end(),
                                    [&](const DraftPass& p) { return p.group == lightest - 1; });
-    const Connected shape = connected_shape(squinted.masses, mask_pixels_per_mm, {.light_from = lightest});
+    const Connected shape = connected_shape(s.seen.masses, s.pixels_per_mm, {.light_from = lightest});
     if (shape.pieces.empty() || wash == draft.passes.end())
         return;
     draft.hangs_together = shape.share;
-    const Order order = painting_order(squinted.masses, shape, mask_pixels_per_mm, {.pace_cm2_s = wash_pace_cm2_s});
+    const Order order = painting_order(s.seen.masses, shape, s.pixels_per_mm, {.pace_cm2_s = wash_pace_cm2_s});
     draft.connected_minutes = order.minutes;
     wash->start = order.start;
+    wash->left_s = order.longest_wait_in_turn_s;
 }
 
 double share_of(const grid::GreyPicture& mask) {
@@ -171,8 +210,42 @@ double share_of(const grid::GreyPicture& mask) {
     return sum / static_cast<double>(mask.value.size());
 }
 
+/// Twice the area over the outline: the width of a long shape.
+double mean_width_mm(const grid::GreyPicture& mask, double pixels_per_mm) {
+    double area = 0, outline = 0;
+    for (int y = 0; y < mask.height; ++y)
+        for (int x = 0; x < mask.width; ++x) {
+            const bool in = mask.at(x, y) > 0.5f;
+            area += in;
+            if (x > 0) outline += in != (mask.at(x - 1, y) > 0.5f);
+            if (y > 0) outline += in != (mask.at(x, y - 1) > 0.5f);
+        }
+    return outline > 0 ? 2 * area / outline / pixels_per_mm : 1e4;
+}
+
+/// Deep enough that no edge stops joining before the hand is back, no deeper.
+void choose_film(DraftPass& pass, const Draft& draft, const Sitting& s, const OpenFor& open_for) {
+    pass.film_um = draft_films_um[1];
+    if (pass.into_wet) {
+        pass.film_um = draft_films_um[2]; // the wet sheet takes up some of it
+        return;
+    }
+    // To and fro in bands: the first end of one waits until the hand is back with the next.
+    pass.left_s = std::max(pass.left_s, 2 * draft.width_mm * band_mm / (100 * wash_pace_cm2_s));
+    if (mean_width_mm(pass.mask, s.pixels_per_mm) < narrow_mm) {
+        pass.film_um = lean_film_um;
+        return;
+    }
+    if (!open_for)
+        return;
+    for (const double film_um : draft_films_um)
+        if (pass.film_um = film_um; open_for(film_um) >= pass.left_s)
+            return;
+}
+
 /// Light to dark; `reached` is the value that the washes so far dry to, where the next one goes.
-void plan_passes(Draft& draft, const Groups& groups, const std::vector<std::uint8_t>& saved, const ValueMap& map) {
+void plan_passes(Draft& draft, const Sitting& s, const std::vector<std::uint8_t>& saved) {
+    const Groups& groups = s.seen.groups;
     const std::vector<Tone> tone = tones(draft, groups, saved);
     const auto sheet = static_cast<double>(groups.group.size());
     double reached = paper_lstar;
@@ -194,60 +267,87 @@ void plan_passes(Draft& draft, const Groups& groups, const std::vector<std::uint
         pass.share = share_of(pass.mask);
         pass.into_wet = k == groups.count - 1;
         if (!pass.into_wet && !draft.passes.empty())
-            if (pass.edge_mm = edge_width_mm(groups, k, map); std::isfinite(pass.edge_mm))
-                pass.edge = edge_word(pass.edge_mm);
-        pass.film_um = pass.into_wet ? 120 : k == 0 ? 90 : 100;
+            choose_edges(pass, s, k);
         reached = pass.dries_to_lstar = lstar_at(*pass.mix, there + pass.load_g_m2);
         draft.passes.push_back(std::move(pass));
     }
 }
 
+/// Masses with a name of the painter's get an area each, for her to use.
+void name_masses(Draft& draft, const PictureMasses& seen) {
+    for (std::size_t k = 0; k < seen.names.size(); ++k) {
+        if (seen.names[k].empty())
+            continue;
+        for (const DraftPass& pass : draft.passes)
+            if (area_name(pass) == seen.names[k] || soft_area_name(pass) == seen.names[k] || seen.names[k] == small_lights_name)
+                throw grid::BadInput("--name", "\"" + seen.names[k] + "\" is the name of one of the draft's own areas", "another name");
+        grid::GreyPicture mask{seen.masses.width, seen.masses.height, std::vector<float>(seen.masses.of.size())};
+        for (std::size_t p = 0; p < mask.value.size(); ++p)
+            mask.value[p] = seen.masses.of[p] == static_cast<int>(k) ? 1.0f : 0.0f;
+        draft.named.emplace_back(seen.names[k], std::move(mask));
+    }
+}
+
 } // namespace
 
-Draft draft_plan(const grid::Picture& picture, const std::string& picture_name, const DraftOptions& options) {
+Draft draft_plan(const grid::Picture& picture, const PictureMasses& seen, const Looking& how, const std::string& picture_name,
+                 const OpenFor& open_for) {
     Draft draft;
-    draft.groups = options.groups;
-    choose_sheet(draft, picture, picture_name);
+    draft.picture_name = picture_name;
+    draft.groups = how.masks.empty() ? how.groups : static_cast<int>(how.masks.size());
+    draft.width_mm = seen.sheet.width_mm, draft.height_mm = seen.sheet.height_mm;
+    choose_reference(draft, picture);
     draft.key = key_of(draft.reference);
     draft.reference = in_key(draft.reference, draft.key);
-    ValueMap map = resized(value_map(picture), draft.width_mm * mask_pixels_per_mm, draft.height_mm * mask_pixels_per_mm);
-    for (float& l : map.lstar)
+    Sitting s{seen, how.squint, seen.map, seen.pixels_per_mm};
+    for (float& l : s.map.lstar)
         l = static_cast<float>(draft.key.at(l));
-    const SquintResult squinted = squint(map, mask_pixels_per_mm, options.groups, options.squint);
-    std::vector<std::uint8_t> saved = saved_lights(squinted, map, options.squint);
+    std::vector<std::uint8_t> saved = saved_lights(s);
     double saved_pixels = 0;
-    for (const std::uint8_t s : saved)
-        saved_pixels += s;
+    for (const std::uint8_t p : saved)
+        saved_pixels += p;
     draft.saved_share = saved_pixels / static_cast<double>(saved.size());
-    if (draft.saved_share >
-        1 - least_share) { // a white picture: a breath of colour over all, so that there is a plan
+    if (draft.saved_share > 1 - least_share) { // a white picture: a breath of colour over all, so that there is a plan
         std::fill(saved.begin(), saved.end(), std::uint8_t{0});
         draft.saved_share = 0;
     }
-    plan_passes(draft, squinted.groups, saved, map);
-    find_start(draft, squinted);
-    find_small_lights(draft, squinted, map, options.squint);
-    draft.plan_toml = plan_text(draft, picture_name);
+    plan_passes(draft, s, saved);
+    find_start(draft, s);
+    for (DraftPass& pass : draft.passes)
+        choose_film(pass, draft, s, open_for);
+    const double sheet_cm2 = draft.width_mm * draft.height_mm / 100;
+    draft.wet_g_m2 = std::round(soaked_g_m2 + to_air_g_m2_min * sheet_cm2 * (2 / wetting_pace_cm2_s + 1 / wash_pace_cm2_s) / 60);
+    find_small_lights(draft, s);
+    name_masses(draft, seen);
+    draft.plan_toml = plan_text(draft);
     return draft;
 }
 
-std::string write_draft(const std::filesystem::path& picture, grid::OutputFolder& out, const DraftOptions& options) {
-    const std::string name = picture.filename().string();
-    // Masks are the finest that is drawn; a ribbon is refused by its own pixels, not by those of a reduced one.
-    const auto scale_needed = [&name](int width, int height) {
-        refuse_ribbon(width, height, name);
-        return static_cast<double>(longest_mm) * mask_pixels_per_mm / std::max(width, height);
-    };
-    const grid::Photograph photograph = grid::read_photograph(picture, {}, {}, scale_needed);
-    const Draft draft = draft_plan(photograph.picture, name, options);
+Draft draft_plan(const grid::Picture& picture, const std::string& picture_name) {
+    Looking how;
+    how.sheet = sheet_for(picture.width, picture.height, picture_name);
+    return draft_plan(picture, masses_in(picture, how), how, picture_name);
+}
+
+void tell_times(Draft& draft, const std::vector<PassTimes>& times) {
+    for (std::size_t k = 0; k < draft.passes.size() && k < times.size(); ++k)
+        draft.passes[k].times = times[k];
+    draft.plan_toml = plan_text(draft);
+}
+
+void write_draft(const Draft& draft, grid::OutputFolder& out) {
     const double pixels_per_m = 1000.0 * draft.reference.width / draft.width_mm;
     out.write("reference.png", grid::png_bytes(draft.reference, pixels_per_m));
-    for (const DraftPass& pass : draft.passes)
-        out.write("masks/" + area_name(pass) + ".png", grid::png_bytes(pass.mask));
+    const auto mask = [&](const std::string& name, const grid::GreyPicture& m) { out.write("masks/" + name + ".png", grid::png_bytes(m)); };
+    for (const DraftPass& pass : draft.passes) {
+        mask(area_name(pass), pass.mask);
+        if (pass.soft) mask(soft_area_name(pass), pass.soft->beside);
+    }
+    for (const auto& [name, m] : draft.named)
+        mask(name, m);
     if (draft.small_lights)
-        out.write("masks/small-lights.png", grid::png_bytes(*draft.small_lights));
+        mask(small_lights_name, *draft.small_lights);
     out.write("plan.toml", draft.plan_toml);
-    return photograph.note;
 }
 
 } // namespace tidemark::reference

@@ -1,15 +1,22 @@
 /// A first plan from any picture: something to run at once and then make one's own.
 ///
-/// The picture is squinted at and grouped; the plan paints it in as many washes as there are groups, light to dark:
-/// a wet-into-wet wash over all but the saved lights, then on dry paper the midtones together with the darks as one
-/// connected wash, then the darks. Each wash lies over the ones before it, so its strength is what its group still
-/// lacks (draft_mixes.h); hues are one of four simple mixes by the group's mean colour. Values that no paint reaches are
-/// moved into the sheet's key first (key.h). The midtones and darks are painted from the start that order.h proposes,
-/// through the shape. Lights too small to be painted round (lights_to_save.h) are set in body colour at the end. What edge
-/// is wanted is what the picture shows: the 10-90 % width of each wash's outline (edge_width.h), in the judge's words.
+/// The masses are those of picture_masses.h, as squint shows them, with all that a painter has changed. The plan paints
+/// their groups in as many washes, light to dark: a wet-into-wet wash over all but the saved lights, then on dry paper the
+/// midtones together with the darks as one connected wash, then the darks. Each wash lies over the ones before it, so its
+/// strength is what its group still lacks (draft_mixes.h); hues are one of four simple mixes by the group's mean colour.
+/// Values that no paint reaches are moved into the sheet's key first (key.h). The midtones and darks are painted from the
+/// start that order.h proposes, through the shape. Lights too small to be painted round (lights_to_save.h) are set in body
+/// colour at the end.
 ///
-/// The longest side of the sheet is 280 mm, the other follows the picture, to the whole millimetre; masks are drawn
-/// at 4 pixels a mm and the reference at 1 to 4, so that all agree with the sheet exactly.
+/// Edges  what edge is wanted is what the picture shows: the 10-90 % width of each wash's outline (edge_width.h), in the
+///        judge's words. A wash whose outline is soft along three quarters of it is laid while the paper is moist; where it is soft
+///        along a part only, that part is softened with a clean brush right after the wash (common practice).
+/// Water  the film of a wash is as deep as its edge has to wait for the hand (order.h), the shallowest of draft_films_um
+///        that joins for so long, and lean in shapes narrower than two marks of a small brush, where a puddle would bulge
+///        (common practice). Wetting both faces brings what soaks the sheet and what it gives to the air until the hand has
+///        laid the first wash.
+///
+/// Masks are drawn as finely as the masses are looked at and the reference at 1 to 4 pixels a mm.
 #pragma once
 #include "grid/files.h"
 #include "grid/picture.h"
@@ -17,18 +24,30 @@
 #include "reference/connected.h"
 #include "reference/groups.h"
 #include "reference/key.h"
-#include "reference/squint.h"
+#include "reference/picture_masses.h"
 
-#include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace tidemark::reference {
 
-struct DraftOptions {
-    int groups = 3; ///< 2 ... 7
-    Squint squint{.crumb_mm2 = 20, .simplify_mm = 1}; ///< finer than a first look: the wash rounds what it can't hold
+/// How long the edge of a wash on dry paper joins, seconds, by its film.
+using OpenFor = std::function<double(double film_um)>;
+constexpr double draft_films_um[] = {80, 100, 120, 150, 200}; ///< 60 lean, 100 a good wash, 200 juicy (common practice)
+
+/// What a rehearsal of the draft found of one wash, minutes on the plan's clock; NaN: not reached.
+struct PassTimes {
+    double from_min = 0, moist_min = 0, damp_min = 0, dry_min = 0;
+};
+
+/// What is softened of a wash's outline.
+struct SoftPart {
+    grid::GreyPicture beside; ///< the lights along which it is soft
+    double width_mm = 0;      ///< of the strip
+    double share = 0;         ///< 0 ... 1 of the outline
 };
 
 /// One wash of the draft.
@@ -46,10 +65,14 @@ struct DraftPass {
     std::optional<Place> start; ///< of the connected wash: the hand goes from there through the shape
     std::string edge;           ///< "firm": of its outline in the picture, by its median width; empty: nothing tells
     double edge_mm = 0;
+    bool into_moist = false;       ///< laid when the wash before it is moist: its outline is soft along most of it
+    std::optional<SoftPart> soft;  ///< of an outline that is not
+    double left_s = 0;             ///< longest that the hand leaves an edge of it
+    std::optional<PassTimes> times;
 };
 
 struct Draft {
-    int width_mm = 0, height_mm = 0;
+    double width_mm = 0, height_mm = 0;
     grid::Picture reference;
     std::vector<DraftPass> passes; ///< at least one
     double saved_share = 0;        ///< 0 ... 1 of the sheet, left as paper
@@ -58,16 +81,24 @@ struct Draft {
     double connected_minutes = 0;  ///< of painting that piece
     std::optional<grid::GreyPicture> small_lights; ///< too small to be painted round: body colour at the end
     int small_light_count = 0;
-    int groups = 0;                ///< for the plan's [reference]: as asked for
+    std::vector<std::pair<std::string, grid::GreyPicture>> named; ///< masses that the painter has named
+    int groups = 0;                ///< for the plan's [reference]
+    double wet_g_m2 = 0;           ///< clear water for both faces
+    std::string picture_name;
     std::string plan_toml;
 };
 
-/// `picture_name` goes into a comment and into messages. Groups without pixels are left out; a flat picture is one
-/// wash. Errors: BadInput for a picture more than 9 times as long as wide (its sheet would be under 30 mm).
-Draft draft_plan(const grid::Picture&, const std::string& picture_name, const DraftOptions& = {});
+/// `seen` is what masses_in(picture, how) found. `picture_name` goes into a comment and into messages. Groups without
+/// pixels are left out; a flat picture is one wash. Without `open_for` a wash gets the second of the films.
+Draft draft_plan(const grid::Picture&, const PictureMasses& seen, const Looking& how, const std::string& picture_name,
+                 const OpenFor& open_for = {});
+/// The same, its masses found with a finer look than squint takes by itself, on the usual sheet (sheet_for()).
+Draft draft_plan(const grid::Picture&, const std::string& picture_name);
 
-/// Reads the picture, a JPEG no larger than the masks need it, and writes plan.toml, reference.png and masks/*.png; the
-/// caller commits. Returns what there is to say of the picture's file, mostly nothing. Errors: BadInput.
-std::string write_draft(const std::filesystem::path& picture, grid::OutputFolder& out, const DraftOptions& = {});
+/// With the minutes that a rehearsal of it has shown: one for each of its passes.
+void tell_times(Draft&, const std::vector<PassTimes>&);
+
+/// plan.toml, reference.png and masks/*.png; the caller commits.
+void write_draft(const Draft&, grid::OutputFolder&);
 
 } // namespace tidemark::reference

@@ -6,8 +6,10 @@
 
 namespace tidemark::reference {
 
-constexpr double wash_pace_cm2_s = 8; ///< common practice
+constexpr double wash_pace_cm2_s = 6; ///< common practice
 std::string area_name(const DraftPass&); ///< "first wash" -> "first-wash"; also the stem of its mask file
-std::string plan_text(const Draft&, const std::string& picture_name);
+std::string soft_area_name(const DraftPass&); ///< "soft-beside-first-wash"
+inline constexpr const char* small_lights_name = "small-lights";
+std::string plan_text(const Draft&);
 
 } // namespace tidemark::reference

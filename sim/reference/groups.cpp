@@ -87,4 +87,10 @@ Groups group_with(const ValueMap& map, std::span<const float> thresholds) {
     return g;
 }
 
+std::string group_word(int group, int count) {
+    if (count == 3)
+        return group == 0 ? "darks" : group == 1 ? "midtones" : "lights";
+    return "value-" + std::to_string(count - group);
+}
+
 } // namespace tidemark::reference

@@ -8,6 +8,7 @@
 
 #include <cstdint>
 #include <span>
+#include <string>
 #include <vector>
 
 namespace tidemark::reference {
@@ -31,5 +32,9 @@ struct Groups {
 /// map alike, and the middle gives a dried sheet the same room for error on both sides.
 Groups group_values(const ValueMap&, int count);
 Groups group_with(const ValueMap&, std::span<const float> thresholds);
+
+/// Of a count of three "darks", "midtones", "lights"; else "value-1" (the lightest), "value-2" ...: in tables and names
+/// of files.
+std::string group_word(int group, int count);
 
 } // namespace tidemark::reference

@@ -9,9 +9,9 @@ namespace tidemark::reference {
 
 namespace {
 
-constexpr int weights[3] = {1, 2, 1}, whole = 16;
+constexpr int weights[3] = {1, 4, 1}, whole = 36; // what is two pixels wide keeps the larger part of its own
 
-/// Sixteenths of the pixel for each group.
+/// Parts of `whole` of the pixel for each group.
 std::array<int, max_groups> cover(const Groups& g, int x, int y) {
     std::array<int, max_groups> sum{};
     for (int dy = -1; dy <= 1; ++dy)

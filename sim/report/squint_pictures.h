@@ -19,7 +19,6 @@ grid::Picture masses_picture(const reference::Masses&, const std::vector<std::st
 grid::Picture connected_picture(const reference::Masses&, const reference::Connected&, const reference::Order&,
                                 double pixels_per_mm, double pace_cm2_s);
 
-std::string group_word(int group, int count); ///< "darks", "midtones", "lights"; else "value 1" (lightest) ...
 std::string masses_table(const reference::Masses&, const std::vector<std::string>& names, int groups, double pixels_per_mm);
 std::string borders_table(const reference::Masses&, double pixels_per_mm);
 std::string lights_table(const std::vector<reference::Light>&);

@@ -6,12 +6,6 @@
 
 namespace tidemark::report {
 
-std::string group_word(int group, int count) {
-    if (count == 3)
-        return group == 0 ? "darks" : group == 1 ? "midtones" : "lights";
-    return fmt::format("value-{}", count - group);
-}
-
 std::string masses_table(const reference::Masses& m, const std::vector<std::string>& names, int groups, double pixels_per_mm) {
     grid::CsvWriter csv({"mass", "name", "group", "area_mm2", "share_pct", "mean_L", "centre_x_mm", "centre_y_mm", "neighbours"});
     const double pixels = static_cast<double>(m.of.size());
@@ -20,7 +14,7 @@ std::string masses_table(const reference::Masses& m, const std::vector<std::stri
         std::string neighbours;
         for (const reference::Border& b : mass.neighbours)
             neighbours += fmt::format("{}{}", neighbours.empty() ? "" : " ", b.mass + 1);
-        csv.number(static_cast<double>(k) + 1).cell(names[k]).cell(group_word(mass.group, groups));
+        csv.number(static_cast<double>(k) + 1).cell(names[k]).cell(reference::group_word(mass.group, groups));
         csv.number(static_cast<double>(mass.pixels) / (pixels_per_mm * pixels_per_mm), 5).number(100 * static_cast<double>(mass.pixels) / pixels, 4);
         csv.number(mass.mean_lstar, 4).number(mass.centre_x / pixels_per_mm, 4).number(mass.centre_y / pixels_per_mm, 4).cell(neighbours);
         csv.end_row();

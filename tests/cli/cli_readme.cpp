@@ -62,10 +62,14 @@ TEST_CASE("the README names every paper, room and pigment", "[cli]") {
 
 TEST_CASE("every option in the README's tables is one of its command, and the other way round", "[cli]") {
     static const std::regex option("--[a-z]+(-[a-z]+)*");
-    for (const auto& [command, options] : {std::pair("rehearse", 7), std::pair("transfer", 8), std::pair("squint", 17)}) {
+    const auto table_of = [](const std::string& command) {
         const std::size_t start = readme.find(fmt::format("| option of {} |", command));
         REQUIRE(start != std::string::npos);
-        const std::string table = readme.substr(start, readme.find("\n\n", start) - start);
+        return readme.substr(start, readme.find("\n\n", start) - start);
+    };
+    for (const auto& [command, options] : {std::pair("rehearse", 7), std::pair("transfer", 18), std::pair("squint", 18), std::pair("draft", 15)}) {
+        const bool of_masses = command != std::string("rehearse");
+        const std::string table = table_of(command) + (of_masses ? table_of("all three") : "");
         const std::string help = ProgramRun()(fmt::format("{} --help", command)).out;
         for (std::sregex_iterator it(help.begin(), help.end(), option), end; it != end; ++it)
             if (it->str() != "--help")

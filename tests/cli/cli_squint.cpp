@@ -57,7 +57,7 @@ TEST_CASE("squint writes masses whose tables, masks and words agree", "[cli]") {
         for (const auto& mask : masks)
             codes += static_cast<int>(std::lround(255 * mask.value[p]));
         REQUIRE(codes == 255);
-        soft = soft || (masks[0].value[p] > 0.2f && masks[0].value[p] < 0.8f);
+        soft = soft || (masks[0].value[p] > 0.1f && masks[0].value[p] < 0.9f);
     }
     CHECK(soft);
     REQUIRE(tidemark("squint photo.png --out m --groups 5").code == 0); // masks of other groups go
@@ -86,6 +86,78 @@ TEST_CASE("squint makes changes in the order they are given", "[cli]") {
     const Said before = tidemark("squint photo.png --out m --simplify 2 --push shed:+1 --name 2=shed");
     CHECK(before.code == 2);
     CHECK_THAT(before.err, Catch::Contains("--push shed:+1: there is no mass \"shed\"; allowed: 1 to 4"));
+}
+
+TEST_CASE("squint splits, merges, keeps a post, takes a part of the picture, begins where it is told", "[cli]") {
+    const ProgramRun tidemark;
+    grid::Picture with_post = scene();
+    for (int y = 20; y < 100; ++y)
+        std::fill_n(with_post.at(200, y), 3, std::uint8_t{40}); // 1 x 80 mm
+    tidemark.put("photo.png", grid::png_bytes(scene()));
+    tidemark.put("post.png", grid::png_bytes(with_post));
+    const auto squinted = [&](const std::string& arguments) {
+        const Said said = tidemark("squint " + arguments + " --out m");
+        INFO(arguments << ": " << said.err);
+        REQUIRE(said.code == 0);
+        return table(tidemark, "m/masses.csv");
+    };
+    const auto areas = [](const grid::CsvTable& t, const std::string& group) {
+        std::vector<double> all;
+        for (std::size_t k = 0; k < t.rows(); ++k)
+            if (t.text(k, "group") == group) all.push_back(t.number(k, "area_mm2"));
+        return all;
+    };
+    const grid::CsvTable whole = squinted("photo.png");
+    CHECK(areas(whole, "darks").size() == 1);
+    const std::vector<double> halves = areas(squinted("photo.png --split 4:0,185-280,185"), "darks"); // below both patches
+    REQUIRE(halves.size() == 2);
+    CHECK(halves[0] + halves[1] == Approx(areas(whole, "darks")[0]).epsilon(1e-4));
+    CHECK(halves[1] == Approx(280 * 15).epsilon(0.01));
+    const grid::CsvTable merged = squinted("photo.png --merge 1+2");
+    CHECK(merged.rows() == 3);
+    CHECK(areas(merged, "lights")[0] == Approx(280 * 100).epsilon(0.01));
+    CHECK(areas(squinted("post.png --groups 2 --simplify 6"), "value-2").front() < areas(squinted("post.png --groups 2 --simplify 6 --keep-thin"), "value-2").front() - 60);
+    const grid::CsvTable part = squinted("photo.png --crop 0,0,140x100"); // a sheet in its proportions
+    CHECK(part.rows() == 2);
+    CHECK(areas(part, "value-1").size() + areas(part, "lights").size() == 1);
+    const Said begun = tidemark("squint photo.png --out m --start 250,150");
+    CHECK_THAT(begun.out, Catch::Contains("Begin at 250, 150 mm"));
+}
+
+TEST_CASE("masks that were changed by hand are taken back by squint, draft and transfer, and stay as they are", "[cli]") {
+    const ProgramRun tidemark;
+    tidemark.put("photo.png", grid::png_bytes(scene()));
+    REQUIRE(tidemark("squint photo.png --out m").code == 0);
+    grid::GreyPicture darks = grid::read_grey(tidemark.path("m/masks/darks.png"));
+    for (int y = 80; y < 200; ++y) // 40 x 30 mm in the light
+        for (int x = 800; x < 960; ++x) darks.value[static_cast<std::size_t>(y) * darks.width + x] = 1;
+    tidemark.put("m/masks/darks.png", grid::png_bytes(darks));
+    const std::string mine = tidemark.bytes("m/masks/darks.png");
+    const Said said = tidemark("squint photo.png --masks m/masks --out m");
+    INFO(said.err);
+    REQUIRE(said.code == 0);
+    CHECK_THAT(said.out, Catch::Contains("Two masks cover 1200.0 mm2: what was added there counts.") &&
+                             Catch::Contains("5 masses: 1 of lights, 2 of midtones, 2 of darks."));
+    CHECK(tidemark.bytes("m/masks/darks.png") == mine);
+    const Said traced = tidemark("transfer photo.png --masks m/masks --sheet-mm 280x200 --out t.svg");
+    CHECK_THAT(traced.out, Catch::StartsWith("5 masses in outline"));
+    REQUIRE(tidemark("draft photo.png --masks m/masks --out plan --name 5=cart").code == 0);
+    const grid::GreyPicture painted = grid::read_grey(tidemark.path("plan/masks/darks.png"));
+    CHECK(painted.at(880, 140) == 1);
+    CHECK(painted.at(880, 60) == 0);
+    CHECK_THAT(tidemark.bytes("plan/plan.toml"), Catch::Contains("[area.cart]") && Catch::Contains("# rehearsed: begun at"));
+    for (const char* arguments : {"squint photo.png --masks nowhere --out n", "squint photo.png --masks m/masks --thresholds 50 --out n",
+                                  "squint photo.png --masks m/masks --keep-thin --out n", "squint photo.png --masks m/masks --groups 4 --out n",
+                                  "squint photo.png --masks m/masks --sheet-mm 200x200 --out n", "draft photo.png --masks m/masks --out m",
+                                  "draft photo.png --out m", "draft photo.png --name 2=darks --out n"}) {
+        const Said wrong = tidemark(arguments);
+        INFO(arguments << ": " << wrong.err);
+        CHECK(wrong.code == 2);
+        CHECK(std::count(wrong.err.begin(), wrong.err.end(), '\n') == 1);
+        CHECK_FALSE(std::filesystem::exists(tidemark.path("n/masses.csv")));
+        CHECK_FALSE(std::filesystem::exists(tidemark.path("n/plan.toml")));
+        CHECK(tidemark.bytes("m/masks/darks.png") == mine);
+    }
 }
 
 TEST_CASE("squint refuses what it can't use in one line, and takes odd pictures as they are", "[cli]") {

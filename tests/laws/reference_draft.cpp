@@ -7,6 +7,7 @@
 #include "reference_pictures.h"
 
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <filesystem>
 #include <unistd.h>
 
@@ -24,17 +25,11 @@ struct Folder {
     ~Folder() { std::filesystem::remove_all(path); }
 };
 
-void write_picture(const std::filesystem::path& file, const grid::Picture& p) {
-    grid::OutputFolder out(file.parent_path());
-    out.write(file.filename().string(), grid::png_bytes(p));
-    out.commit();
-}
-
 bool mentions(const std::string& text, const std::string& what) { return text.find(what) != std::string::npos; }
 
 /// What the plan names must exist: a mask of the sheet's own aspect, neither empty nor unwritten.
 void check_files(const std::filesystem::path& folder, const Draft& draft) {
-    const double aspect = static_cast<double>(draft.width_mm) / draft.height_mm;
+    const double aspect = draft.width_mm / draft.height_mm;
     const grid::Picture reference = grid::read_picture(folder / "reference.png");
     CHECK(static_cast<double>(reference.width) / reference.height == Approx(aspect).epsilon(0.01));
     CHECK(std::max(reference.width, reference.height) <= 1200);
@@ -47,16 +42,19 @@ void check_files(const std::filesystem::path& folder, const Draft& draft) {
         CHECK(*std::max_element(mask.value.begin(), mask.value.end()) == 1);
         CHECK(mentions(draft.plan_toml, "mask = \"masks/" + entry.path().filename().string() + "\""));
     }
-    CHECK(masks == static_cast<int>(draft.passes.size()) + (draft.small_lights ? 1 : 0));
+    const auto softened = std::count_if(draft.passes.begin(), draft.passes.end(), [](const DraftPass& p) { return p.soft.has_value(); });
+    CHECK(masks == static_cast<int>(draft.passes.size() + draft.named.size()) + softened + (draft.small_lights ? 1 : 0));
 }
 
-Draft drafted(const std::string& name, const grid::Picture& picture) {
-    const Folder in("tidemark-draft-" + name), to("tidemark-drafted-" + name);
-    write_picture(in.path / "photo.png", picture);
+Draft drafted(const std::string& name, const grid::Picture& picture, const std::vector<Edit>& edits = {}, const OpenFor& open_for = {}) {
+    Looking how;
+    how.sheet = sheet_for(picture.width, picture.height, name);
+    how.edits = edits;
+    const Draft draft = draft_plan(picture, masses_in(picture, how), how, name + ".png", open_for);
+    const Folder to("tidemark-drafted-" + name);
     grid::OutputFolder out(to.path / "plan");
-    write_draft(in.path / "photo.png", out);
+    write_draft(draft, out);
     out.commit();
-    const Draft draft = draft_plan(grid::read_picture(in.path / "photo.png"), "photo.png");
     check_files(to.path / "plan", draft);
     return draft;
 }
@@ -145,6 +143,94 @@ TEST_CASE("a light too small to paint round is set in body colour", "[law][refer
     CHECK(d.small_lights->at(903, 603) == 1);
     CHECK(mentions(d.plan_toml, "do = \"body\""));
     CHECK_FALSE(drafted("no-glint", tests::landscape(1120, 736, 2)).small_lights);
+}
+
+TEST_CASE("a wash whose edge is soft in the picture goes into moist paper, a crisp one on dry", "[law][reference]") {
+    const auto by_edge = [](double width_mm) {
+        grid::Picture p = tests::flat_picture(1120, 840, 0, 0, 0);
+        for (int y = 0; y < p.height; ++y) {
+            const double light = 0.5 * std::erfc((y - 420) / 4.0 / (width_mm / 2.563) / std::sqrt(2.0));
+            for (int x = 0; x < p.width; ++x)
+                std::fill_n(p.at(x, y), 3, static_cast<std::uint8_t>(std::lround(60 + 140 * light)));
+        }
+        Looking how{.sheet = {280, 210}, .groups = 2};
+        return draft_plan(p, masses_in(p, how), how, "seam.png");
+    };
+    const Draft soft = by_edge(6), crisp = by_edge(1.5);
+    REQUIRE(soft.passes.size() == 2);
+    CHECK(soft.passes[1].into_moist);
+    CHECK(soft.passes[1].edge == "soft");
+    CHECK(soft.passes[1].edge_mm == Approx(6).epsilon(0.2)); // L* is no straight line of the codes
+    CHECK(mentions(soft.plan_toml, "is = \"moist\""));
+    CHECK_FALSE(mentions(soft.plan_toml, "dry the first wash"));
+    REQUIRE(crisp.passes.size() == 2);
+    CHECK_FALSE(crisp.passes[1].into_moist);
+    CHECK(crisp.passes[1].edge == "firm");
+    CHECK_FALSE(mentions(crisp.plan_toml, "is = \"moist\""));
+    CHECK(mentions(crisp.plan_toml, "dry the first wash"));
+    CHECK_FALSE(mentions(crisp.plan_toml, "do = \"soften\""));
+}
+
+TEST_CASE("where a part of a wash's edge is soft in the picture, that part is softened", "[law][reference]") {
+    grid::Picture p = tests::flat_picture(1120, 840, 60, 60, 60); // two lights apart, one with a soft edge
+    for (int y = 0; y < p.height; ++y)
+        for (int x = 0; x < p.width; ++x) {
+            const double crisp = std::hypot(x - 300, y - 420) < 200 ? 1 : 0;
+            const double soft = 0.5 * std::erfc((std::hypot(x - 820, y - 420) - 150) / 4 / (6 / 2.563) / std::sqrt(2.0));
+            std::fill_n(p.at(x, y), 3, static_cast<std::uint8_t>(std::lround(60 + 140 * std::max(crisp, soft))));
+        }
+    Looking how{.sheet = {280, 210}, .groups = 2};
+    const Draft d = draft_plan(p, masses_in(p, how), how, "two.png");
+    REQUIRE(d.passes.size() == 2);
+    REQUIRE(d.passes[1].soft);
+    CHECK_FALSE(d.passes[1].into_moist);
+    CHECK(d.passes[1].soft->beside.at(820, 420) == 1);
+    CHECK(d.passes[1].soft->beside.at(300, 420) == 0);
+    CHECK(d.passes[1].soft->share == Approx(150.0 / 350).margin(0.04));
+    CHECK(d.passes[1].soft->width_mm == Approx(6).epsilon(0.2));
+    CHECK((d.passes[1].edge == "hard" || d.passes[1].edge == "firm"));
+    CHECK(mentions(d.plan_toml, "do = \"soften\"\narea = \"darks\"\nalong = \"soft-beside-darks\""));
+}
+
+TEST_CASE("the film is the shallowest whose edge waits for the hand, lean where the shape is narrow", "[law][reference]") {
+    const grid::Picture picture = tests::landscape(640, 420);
+    const auto film_when = [&](double seconds_a_um) {
+        const Draft d = drafted("film", picture, {}, [=](double um) { return seconds_a_um * um; });
+        REQUIRE(d.passes.size() == 3);
+        REQUIRE(d.passes[1].left_s >= 2 * 280 * 12 / 600.0); // the next band
+        return std::pair(d.passes[1].film_um, d.passes[1].left_s);
+    };
+    CHECK(film_when(100).first == draft_films_um[0]);
+    const double left_s = film_when(100).second;
+    CHECK(film_when(left_s / 130).first == 150);
+    CHECK(film_when(1e-6).first == 200); // too long for any: the deepest
+    grid::Picture stripes = tests::flat_picture(1120, 840, 220, 220, 220); // 2 mm wide, 14 mm apart
+    for (int y = 0; y < 840; ++y)
+        for (int x = 0; x < 1120; ++x)
+            if (x % 64 < 8) std::fill_n(stripes.at(x, y), 3, std::uint8_t{60});
+    Looking how{.sheet = {280, 210}, .groups = 2, .squint = {}};
+    const Draft narrow = draft_plan(stripes, masses_in(stripes, how), how, "stripes.png", [](double) { return 1e6; });
+    REQUIRE(narrow.passes.size() == 2);
+    CHECK(narrow.passes[1].film_um == 60);
+    CHECK(mentions(narrow.plan_toml, "film_um = 60"));
+}
+
+TEST_CASE("a named mass gets an area of its name, unless a wash has it", "[law][reference]") {
+    const grid::Picture picture = tests::landscape(640, 420);
+    const Draft d = drafted("named", picture, {{NameMass{"1", "house"}, "--name 1=house"}});
+    REQUIRE(d.named.size() == 1);
+    CHECK(mentions(d.plan_toml, "[area.house]"));
+    CHECK_THROWS_AS(drafted("taken", picture, {{NameMass{"1", "darks"}, "--name 1=darks"}}), grid::BadInput);
+}
+
+TEST_CASE("the minutes of a rehearsal stand beside the washes", "[law][reference]") {
+    Draft d = drafted("times", tests::landscape(640, 420));
+    REQUIRE(d.passes.size() == 3);
+    const double not_reached = std::nan("");
+    tell_times(d, {{1.2, 20, 30, 61.5}, {not_reached, not_reached, not_reached, not_reached}, {90, 95.5, not_reached, not_reached}});
+    CHECK(mentions(d.plan_toml, "# rehearsed: begun at 1:12, its mirror sheen gone at 20:00, no film left at 30:00, dry at 61:30\n"));
+    CHECK(mentions(d.plan_toml, "# rehearsed: begun at 90:00, its mirror sheen gone at 95:30\n"));
+    CHECK(mentions(d.plan_toml, "is = \"damp\", longest = \"40:00\"")); // a third more than 28.8, to whole five
 }
 
 TEST_CASE("a picture far too long for a sheet is refused by name", "[wrong][reference]") {

@@ -1,7 +1,7 @@
 // Outlines of masses: every border once, joined where they meet, a drawn line and no staircase.
 #include "reference/crop.h"
 #include "reference/outline.h"
-#include "reference/traced.h"
+#include "reference/outline.h"
 #include "reference_pictures.h"
 
 #include <algorithm>
@@ -148,16 +148,6 @@ TEST_CASE("points are left out within the tolerance, and no further", "[law][ref
         CHECK(most > 0.5 * tolerance);
         CHECK(after < (tolerance < 0.5 ? 0.9 : 0.5) * static_cast<double>(before));
     }
-}
-
-TEST_CASE("the same masses are traced on a sheet of any size", "[law][reference]") {
-    const grid::Picture picture = tests::landscape(640, 480);
-    const Traced small = traced(picture, 140, 105, 3), large = traced(picture, 560, 420, 3);
-    CHECK(small.masses == large.masses);
-    REQUIRE(small.lines.size() == large.lines.size());
-    CHECK(small.lines.size() >= 2); // the hill, and the house on it
-    for (std::size_t k = 0; k < small.lines.size(); ++k)
-        CHECK(4 * length(small.lines[k]) == Approx(length(large.lines[k])).epsilon(1e-3));
 }
 
 TEST_CASE("the middle of a picture is cut out in the sheet's proportions, and what falls away is told",

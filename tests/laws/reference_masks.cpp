@@ -1,0 +1,121 @@
+/// Masks that a painter has changed, taken back.
+#include "grid/files.h"
+#include "grid/problem.h"
+#include "reference/picture_masses.h"
+#include "reference_pictures.h"
+
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <unistd.h>
+
+using namespace tidemark;
+using namespace tidemark::reference;
+
+namespace {
+
+const Looking how{.sheet = {280, 184}};
+
+PictureMasses seen() { return masses_in(tests::landscape(640, 420), how); }
+
+PictureMasses by(std::vector<grid::GreyPicture> masks) {
+    Looking with = how;
+    with.masks = std::move(masks);
+    return masses_in(tests::landscape(640, 420), with);
+}
+
+/// A square of `code` in one mask, 20 mm wide, from x, y mm.
+void put(grid::GreyPicture& mask, double x_mm, double y_mm, float value) {
+    const double scale = mask.width / 280.0;
+    for (int y = static_cast<int>(y_mm * scale); y < static_cast<int>((y_mm + 20) * scale); ++y)
+        for (int x = static_cast<int>(x_mm * scale); x < static_cast<int>((x_mm + 20) * scale); ++x)
+            mask.value[static_cast<std::size_t>(y) * mask.width + x] = value;
+}
+
+int group_at(const PictureMasses& m, double x_mm, double y_mm) {
+    return m.groups.at(static_cast<int>(x_mm * m.pixels_per_mm), static_cast<int>(y_mm * m.pixels_per_mm));
+}
+
+struct Folder {
+    std::filesystem::path path = std::filesystem::temp_directory_path() / ("tidemark-masks-" + std::to_string(getpid()));
+    Folder() { std::filesystem::create_directories(path); }
+    ~Folder() { std::filesystem::remove_all(path); }
+};
+
+} // namespace
+
+TEST_CASE("masks that nobody has changed give the groups and masses they were made from", "[law][reference]") {
+    const PictureMasses before = seen(), after = by(group_masks(before.groups));
+    CHECK((after.groups.group == before.groups.group));
+    CHECK((after.masses.of == before.masses.of));
+    CHECK(after.unclaimed == 0);
+    CHECK(after.claimed_twice == 0);
+}
+
+TEST_CASE("what is painted into one mask counts, though the others are left as they were", "[law][reference]") {
+    const PictureMasses before = seen();
+    for (int group = 0; group < before.groups.count; ++group) {
+        std::vector<grid::GreyPicture> masks = group_masks(before.groups);
+        put(masks[group], 200, 10, 1);
+        const PictureMasses after = by(masks);
+        CHECK(group_at(after, 210, 20) == group);
+        CHECK((after.claimed_twice > 0) == (group_at(before, 210, 20) != group));
+        for (std::size_t p = 0; p < after.groups.group.size(); ++p) {
+            const double x = static_cast<double>(p % after.map.width) / after.pixels_per_mm, y = static_cast<double>(p / after.map.width) / after.pixels_per_mm;
+            if ((x < 199 || x > 221 || y < 9 || y > 31) && after.groups.group[p] != before.groups.group[p])
+                FAIL("changed at " << x << ", " << y);
+        }
+    }
+}
+
+TEST_CASE("what is wiped out of a mask goes to what lies nearest", "[law][reference]") {
+    std::vector<grid::GreyPicture> masks(2, {280, 184, std::vector<float>(std::size_t{280} * 184, 0.0f)});
+    for (int y = 0; y < 184; ++y)
+        for (int x = 0; x < 280; ++x)
+            masks[x < 100 ? 0 : 1].value[static_cast<std::size_t>(y) * 280 + x] = x < 100 || x >= 200 ? 1.0f : 0.0f;
+    const PictureMasses after = by(masks);
+    CHECK(group_at(after, 130, 90) == 0);
+    CHECK(group_at(after, 170, 90) == 1);
+    CHECK(static_cast<double>(after.unclaimed) / (16.0 * 184) == Approx(100).margin(1));
+    CHECK(after.groups.count == 2);
+    CHECK(after.groups.pixels[0] + after.groups.pixels[1] == static_cast<std::int64_t>(after.groups.group.size()));
+}
+
+TEST_CASE("masks of another size, and of a group without any pixel, are taken", "[law][reference]") {
+    const PictureMasses before = seen();
+    std::vector<grid::GreyPicture> small;
+    for (const grid::GreyPicture& m : group_masks(before.groups))
+        small.push_back(grid::resized(m, m.width / 2, m.height / 2));
+    const PictureMasses after = by(small);
+    std::int64_t other = 0;
+    for (std::size_t p = 0; p < after.groups.group.size(); ++p)
+        other += after.groups.group[p] != before.groups.group[p];
+    CHECK(static_cast<double>(other) < 0.005 * static_cast<double>(after.groups.group.size()));
+    small[1].value.assign(small[1].value.size(), 0.0f);
+    const PictureMasses two = by(small);
+    CHECK(two.groups.count == 3);
+    CHECK(two.groups.pixels[1] == 0);
+    CHECK(two.groups.thresholds[0] < two.groups.thresholds[1]);
+}
+
+TEST_CASE("a folder without masks, with a mask of another shape, or all black is refused", "[wrong][reference]") {
+    const Folder folder;
+    CHECK_THROWS_AS(read_group_masks(folder.path, 0, 280, 184), grid::BadInput);
+    const auto write = [&](const std::string& name, const grid::GreyPicture& m) {
+        grid::OutputFolder out(folder.path);
+        out.write(name, grid::png_bytes(m));
+        out.commit();
+    };
+    const auto flat = [](int w, int h, float value) { return grid::GreyPicture{w, h, std::vector<float>(std::size_t(w) * h, value)}; };
+    write("value-1.png", flat(280, 184, 0));
+    write("value-2.png", flat(280, 184, 0));
+    REQUIRE(read_group_masks(folder.path, 0, 280, 184).size() == 2);
+    CHECK_THROWS_AS(by(read_group_masks(folder.path, 0, 280, 184)), grid::BadInput);
+    CHECK_THROWS_AS(read_group_masks(folder.path, 3, 280, 184), grid::BadInput); // darks.png is not there
+    write("value-2.png", flat(184, 184, 1));
+    try {
+        read_group_masks(folder.path, 0, 280, 184);
+        FAIL("accepted");
+    } catch (const grid::BadInput& e) {
+        CHECK_THAT(e.problems()[0].line(), Catch::Contains("value-2.png: the mask is 184 x 184 pixels, 1 : 1; allowed: the sheet's 1.522 : 1"));
+    }
+}
