@@ -157,6 +157,26 @@ std::vector<Branch> branches_in_order(const std::vector<Arm>& arms, double mm2_s
     return branches;
 }
 
+/// Cells equally far from the start are painted at one time: a front has no first cell.
+std::vector<float> painting_times(const Shape& shape, std::vector<Cell> cells, const Order& o, double mm2_s) {
+    const auto branch = [&](const Cell& c) { return o.branch_of[shape.at(c)]; };
+    const auto far_mm = [&](const Cell& c) { return o.far_mm[shape.at(c)]; };
+    std::stable_sort(cells.begin(), cells.end(), [&](const Cell& a, const Cell& b) {
+        return std::pair(branch(a), far_mm(a)) < std::pair(branch(b), far_mm(b));
+    });
+    std::vector<float> painted_s(o.branch_of.size(), Geodesic::unreached);
+    double done_mm2 = 0; // branches are numbered as they are painted
+    for (auto front = cells.begin(), next = front; front != cells.end(); front = next) {
+        double mm2 = 0;
+        for (; next != cells.end() && branch(*next) == branch(*front) && far_mm(*next) == far_mm(*front); ++next)
+            mm2 += shape.area_mm2[shape.at(*next)];
+        for (auto c = front; c != next; ++c)
+            painted_s[shape.at(*c)] = static_cast<float>((done_mm2 + mm2 / 2) / mm2_s);
+        done_mm2 += mm2;
+    }
+    return painted_s;
+}
+
 double longest(const std::vector<double>& v) { return v.empty() ? 0 : *std::max_element(v.begin(), v.end()); }
 
 void check(double pixels_per_mm, const Ordering& how) {
@@ -215,6 +235,7 @@ Order painting_order(const Masses& m, const Connected& c, double pixels_per_mm, 
         if (far_mm >= b.far_mm)
             b.far_mm = far_mm, b.last = shape.place(cell);
     }
+    o.painted_s = painting_times(shape, order, o, mm2_s);
     return o;
 }
 

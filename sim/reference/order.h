@@ -61,6 +61,9 @@ struct Order {
     double cell_mm = 0;
     std::vector<float> far_mm;     ///< from the start; infinite where there is no shape
     std::vector<int> branch_of;    ///< -1: no shape
+    /// When the hand is there: its branch's begin_s, and as long as the branch takes up to there, nearest first. Infinite
+    /// where there is no shape.
+    std::vector<float> painted_s;
 };
 
 /// Through piece 0 of `shape`.

@@ -144,10 +144,12 @@ void put_back_light(const Groups& before, const Masses& fine, Groups& after, con
                     Mended& mended) {
     const std::string name = fmt::format("keep-light {:g},{:g}", at.x_mm, at.y_mm);
     const double across = at.x_mm * pixels_per_mm, down = at.y_mm * pixels_per_mm;
-    if (!(across >= 0 && down >= 0 && across < after.width && down < after.height))
+    constexpr double rounded = 0.5 + 1e-6; // a sheet is so many whole pixels, half a one less than it measures
+    if (!(across >= 0 && down >= 0 && across <= after.width + rounded && down <= after.height + rounded))
         throw grid::BadInput(name, "that is beyond the sheet",
                              fmt::format("0 to {:g}, 0 to {:g} mm", after.width / pixels_per_mm, after.height / pixels_per_mm));
-    const int x = static_cast<int>(across), y = static_cast<int>(down);
+    const int x = std::min(static_cast<int>(across), after.width - 1);
+    const int y = std::min(static_cast<int>(down), after.height - 1);
     const int mass = fine.at(x, y);
     const Mass& light = fine.list[mass];
     const bool lightest = light.group == before.count - 1;

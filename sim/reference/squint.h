@@ -30,7 +30,7 @@ struct Squint {
     double simplify_mm = 0; ///< what is narrower goes, edges of what is wider stay (simplify.h); 0: none
     std::vector<float> thresholds{}; ///< by hand, rising L*; empty: the best cuts
     bool keep_thin = false;          ///< a rope or a post stays, though the vote would take it
-    std::vector<Point> keep{};       ///< lights that stay, however small, by a point inside each
+    std::vector<Point> keep{};       ///< lights that stay, however small, by a point inside each; 0 to the sheet's size
 };
 
 /// Gaussian blur, kernel cut at 4 standard deviations, the picture mirrored at its borders: the mean is kept, a

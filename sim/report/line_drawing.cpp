@@ -1,5 +1,6 @@
 #include "report/line_drawing.h"
 
+#include "grid/clean_text.h"
 #include "grid/picture.h"
 #include "grid/problem.h"
 
@@ -80,7 +81,8 @@ Bytes pdf_bytes(const LineDrawing& drawing) {
     Surface surface(cairo_pdf_surface_create_for_stream(&append, &out, drawing.width_mm * points_per_mm,
                                                         drawing.height_mm * points_per_mm),
                     &cairo_surface_destroy);
-    cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, drawing.title.c_str());
+    cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE,
+                                   grid::clean_text(drawing.title).c_str());
     // It writes the hour of the day unless it is told another; an empty one is left out.
     cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE, "");
     return finished(std::move(surface), drawing, points_per_mm, out);

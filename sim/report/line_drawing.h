@@ -27,7 +27,7 @@ struct Stroke {
 
 struct LineDrawing {
     double width_mm = 0, height_mm = 0;
-    std::string title;
+    std::string title; ///< of a PDF, cleaned (grid/clean_text.h)
     std::vector<Stroke> strokes; ///< later ones lie over earlier ones
 };
 

@@ -1,12 +1,16 @@
 #include "report/squint_pictures.h"
 
-#include "reference/inscribed.h"
+#include "grid/csv.h"
+#include "grid/units.h"
+#include "report/captions_detail.h"
 #include "report/draw_detail.h"
 #include "report/lettering_detail.h"
 
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
+#include <map>
+#include <utility>
 
 namespace tidemark::report {
 
@@ -14,6 +18,7 @@ namespace {
 
 constexpr std::uint8_t page = 250, ink = 40;
 constexpr int margin = 24, dot = 2, strip_width = 90;
+constexpr int first_tone = 70, last_tone = 160; ///< of the connected shape, from where it is begun to where it is finished
 
 void set(grid::Picture& p, int x, int y, std::uint8_t grey) {
     if (x >= 0 && y >= 0 && x < p.width && y < p.height)
@@ -28,13 +33,58 @@ bool on_boundary(const reference::Masses& m, int x, int y) {
     return (x > 0 && m.at(x - 1, y) != m.at(x, y)) || (y > 0 && m.at(x, y - 1) != m.at(x, y));
 }
 
-/// Ink on a pale ground that is a little larger than the letters.
-void label(grid::Picture& p, int x, int y, const std::string& text) {
-    const int w = text_width(text, dot), h = dot * 7;
-    for (int j = -3; j < h + 3; ++j)
-        for (int i = -3; i < w + 3; ++i)
-            set(p, x - w / 2 + i, y - h / 2 + j, page);
-    draw_text(p, x - w / 2, y - h / 2, text, dot, ink);
+constexpr int plate = 2; ///< pale ground round the letters
+
+using Size = std::pair<int, int>; ///< width, height
+
+Size caption_size(const std::string& text, int dots) {
+    const bool descends = text.find_first_of("gjpqy_") != std::string::npos;
+    return {text_width(text, dots) + 2 * plate, dots * (descends ? letter_rows : letter_rows - 2) + 2 * plate};
+}
+
+using Captions = std::map<int, std::string>; ///< by part
+
+/// Draws each text inside its part, `dots` pixels a dot. Returns what stays out: those that have no room in their part.
+Captions draw_captions(grid::Picture& p, const CaptionRoom& room, const Captions& texts, int dots) {
+    std::map<Size, Captions> of_size; // many are of one size: they share a search
+    for (const auto& [part, text] : texts)
+        of_size[caption_size(text, dots)][part] = text;
+    Captions left_out;
+    for (const auto& [size, alike] : of_size) {
+        const auto [width, height] = size;
+        const auto spots = room.spots(width + 2, height + 2); // the line round the part stays whole
+        for (const auto& [part, text] : alike) {
+            if (!spots[part]) {
+                left_out[part] = text;
+                continue;
+            }
+            const int x = spots[part]->x + 1, y = spots[part]->y + 1;
+            fill(p, x, y, width, height, {page, page, page});
+            draw_text(p, x + plate, y + plate, text, dots, ink);
+        }
+    }
+    return left_out;
+}
+
+/// In small letters where there is no room for others; what has no room for these is left out.
+void draw_numbers(grid::Picture& p, const CaptionRoom& room, const Captions& numbers) {
+    draw_captions(p, room, draw_captions(p, room, numbers, dot), dot / 2);
+}
+
+/// The same picture on a page that goes on below, with these lines on it.
+grid::Picture with_lines_below(const grid::Picture& p, const std::vector<std::string>& lines) {
+    constexpr int pitch = dot * (letter_rows + 2);
+    std::vector<std::string> broken;
+    for (const std::string& text : lines)
+        for (const std::string& part : wrapped(text, p.width - 2 * margin, dot))
+            broken.push_back(part);
+    if (broken.empty())
+        return p;
+    grid::Picture out = blank(p.width, p.height + 2 * margin + static_cast<int>(broken.size()) * pitch, page);
+    std::copy(p.rgb.begin(), p.rgb.end(), out.rgb.begin());
+    for (std::size_t k = 0; k < broken.size(); ++k)
+        draw_text(out, margin, p.height + margin + static_cast<int>(k) * pitch, broken[k], dot, ink);
+    return out;
 }
 
 void line(grid::Picture& p, double x0, double y0, double x1, double y1, int half, std::uint8_t grey) {
@@ -53,6 +103,14 @@ void ring(grid::Picture& p, double x, double y, int radius, std::uint8_t grey) {
         for (int i = -radius; i <= radius; ++i)
             if (const double r = std::hypot(i, j); r <= radius && r > radius - 4)
                 set(p, static_cast<int>(x) + i, static_cast<int>(y) + j, grey);
+}
+
+/// So that there are some four to twelve lines.
+double between_fronts_s(double minutes) {
+    for (const double s : {5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 300.0, 600.0})
+        if (grid::s_from_min(minutes) <= 12 * s)
+            return s;
+    return 1800;
 }
 
 } // namespace
@@ -93,50 +151,60 @@ grid::Picture masses_picture(const reference::Masses& m, const std::vector<std::
     for (int y = 0; y < m.height; ++y)
         for (int x = 0; x < m.width; ++x)
             set(p, x, y, on_boundary(m, x, y) ? ink : grey_of(30 + 0.65 * m.list[m.at(x, y)].mean_lstar));
-    const std::vector<reference::Inscribed> inner = reference::inscribed(m);
+    const CaptionRoom room(m.of, m.width, m.height, static_cast<int>(m.list.size()));
+    Captions numbers, names_of;
     for (std::size_t k = 0; k < m.list.size(); ++k) {
-        const std::string text = k < names.size() && !names[k].empty() ? names[k] : fmt::format("{}", k + 1);
-        if (inner[k].width_pixels >= 7 * dot + 4) // else the table has it
-            label(p, inner[k].x, inner[k].y, text);
+        const bool named = k < names.size() && !names[k].empty();
+        (named ? names_of : numbers)[static_cast<int>(k)] = named ? names[k] : fmt::format("{}", k + 1);
     }
-    return p;
+    std::vector<std::string> legend;
+    for (const auto& [k, name] : draw_captions(p, room, names_of, dot)) {
+        numbers[k] = fmt::format("{}", k + 1);
+        legend.push_back(numbers[k] + " " + name);
+    }
+    draw_numbers(p, room, numbers); // one without room: the table has it
+    return with_lines_below(p, legend);
 }
 
 grid::Picture connected_picture(const reference::Masses& m, const reference::Connected& shape,
-                                const reference::Order& order, double pixels_per_mm, double pace_cm2_s) {
+                                const reference::Order& order, double pixels_per_mm) {
     grid::Picture p = blank(m.width, m.height, page);
-    // Minutes of painting are areas: how much of the shape is nearer to the start.
-    std::vector<float> far;
-    for (const float mm : order.far_mm)
-        if (std::isfinite(mm))
-            far.push_back(mm);
-    std::sort(far.begin(), far.end());
-    const auto minute = [&](float mm) {
-        const auto nearer = std::lower_bound(far.begin(), far.end(), mm) - far.begin();
-        return static_cast<int>(static_cast<double>(nearer) * order.cell_mm * order.cell_mm / 100 / pace_cm2_s / 60);
-    };
-    std::vector<int> minute_of(order.far_mm.size(), -1);
-    for (std::size_t c = 0; c < minute_of.size(); ++c)
-        if (std::isfinite(order.far_mm[c]))
-            minute_of[c] = minute(order.far_mm[c]);
-    const auto minute_at = [&](int x, int y) {
-        if (order.width == 0)
-            return -1;
+    const double every_s = between_fronts_s(order.minutes);
+    const auto cell_at = [&](int x, int y) { // only where the shape is
         const int i = std::min(static_cast<int>(x / pixels_per_mm / order.cell_mm), order.width - 1);
         const int j = std::min(static_cast<int>(y / pixels_per_mm / order.cell_mm), order.height - 1);
-        return minute_of[static_cast<std::size_t>(j) * order.width + i];
+        return static_cast<std::size_t>(j) * order.width + i;
     };
+    std::vector<int> branch(m.of.size(), -1), front_of(m.of.size(), -1);
+    for (int y = 0; y < m.height; ++y)
+        for (int x = 0; x < m.width; ++x)
+            if (shape.at(m, x, y) == 0) {
+                const std::size_t pixel = static_cast<std::size_t>(y) * m.width + x, cell = cell_at(x, y);
+                branch[pixel] = order.branch_of[cell];
+                front_of[pixel] = static_cast<int>(order.painted_s[cell] / every_s);
+            }
     for (int y = 0; y < m.height; ++y)
         for (int x = 0; x < m.width; ++x) {
             const int piece = shape.at(m, x, y);
             if (piece < 0)
                 continue;
-            const int now = minute_at(x, y);
-            const bool mark = piece == 0 && x > 0 && y > 0 && shape.at(m, x - 1, y) == 0 && shape.at(m, x, y - 1) == 0 &&
-                              now >= 0 && ((minute_at(x - 1, y) >= 0 && minute_at(x - 1, y) != now) ||
-                                           (minute_at(x, y - 1) >= 0 && minute_at(x, y - 1) != now));
-            set(p, x, y, mark ? 255 : piece == 0 ? 110 : (x + y) % 8 < 2 ? 90 : 190);
+            const std::size_t pixel = static_cast<std::size_t>(y) * m.width + x;
+            const auto differs = [&](const std::vector<int>& of) {
+                return (x > 0 && of[pixel - 1] >= 0 && of[pixel - 1] != of[pixel]) ||
+                       (y > 0 && of[pixel - m.width] >= 0 && of[pixel - m.width] != of[pixel]);
+            };
+            const bool seam = piece == 0 && differs(branch), front = piece == 0 && differs(front_of);
+            const double late = piece == 0 ? order.painted_s[cell_at(x, y)] / grid::s_from_min(order.minutes) : 0;
+            set(p, x, y,
+                piece != 0 ? ((x + y) % 8 < 2 ? 90 : 190)
+                : seam     ? 0
+                : front    ? 255
+                           : static_cast<std::uint8_t>(first_tone + late * (last_tone - first_tone)));
         }
+    Captions numbers;
+    for (std::size_t k = 0; order.branches.size() > 1 && k < order.branches.size(); ++k)
+        numbers[static_cast<int>(k)] = fmt::format("{}", k + 1);
+    draw_numbers(p, {branch, m.width, m.height, static_cast<int>(order.branches.size())}, numbers);
     for (const reference::Bridge& b : shape.bridges)
         for (std::size_t k = 1; k < b.way.size(); ++k)
             line(p, b.way[k - 1].x_mm * pixels_per_mm, b.way[k - 1].y_mm * pixels_per_mm, b.way[k].x_mm * pixels_per_mm,
@@ -145,7 +213,11 @@ grid::Picture connected_picture(const reference::Masses& m, const reference::Con
         ring(p, order.start.x_mm * pixels_per_mm, order.start.y_mm * pixels_per_mm, 16, 255);
         ring(p, order.start.x_mm * pixels_per_mm, order.start.y_mm * pixels_per_mm, 12, 0);
     }
-    return p;
+    std::vector<std::string> legend;
+    if (!shape.pieces.empty())
+        legend.push_back(fmt::format("The darker, the earlier; a white line every {} of painting.{}", grid::clock_text(every_s),
+                                     numbers.empty() ? "" : " Numbers as in branches.csv."));
+    return with_lines_below(p, legend);
 }
 
 } // namespace tidemark::report

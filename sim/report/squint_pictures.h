@@ -12,12 +12,20 @@ namespace tidemark::report {
 grid::Picture grey_picture(const reference::ValueMap&);           ///< L* as greys
 grid::Picture value_map_picture(const reference::ValueMap&);      ///< the same, with a strip of five values beside it
 grid::Picture groups_picture(const reference::Groups&);           ///< each group flat, at its mean L*
-/// Groups paled, boundaries, and in each mass large enough its number (from 1) or name.
+/// Groups paled, boundaries, and in each mass its number (from 1) or name, wholly inside it. A name without room gives way
+/// to the number, and stands below the picture beside it; a number is small where it must be, and left out without room.
 grid::Picture masses_picture(const reference::Masses&, const std::vector<std::string>& names);
-/// The connected shape: the largest piece dark, islands grey, bridges across the lights, the start ringed, and a line for
-/// every minute of painting.
+/// The connected shape: the largest piece dark, islands hatched, bridges across the lights, the start ringed. In the
+/// largest, when the hand is where (reference/order.h): darkest where it begins, palest where it ends, a pale line for
+/// every so many seconds or minutes (said below), a black one between branches, and the branch's number as branches_table()
+/// has it, where there is room.
 grid::Picture connected_picture(const reference::Masses&, const reference::Connected&, const reference::Order&,
-                                double pixels_per_mm, double pace_cm2_s);
+                                double pixels_per_mm);
+/// The pace is in the order.
+inline grid::Picture connected_picture(const reference::Masses& m, const reference::Connected& shape,
+                                       const reference::Order& order, double pixels_per_mm, double /*pace_cm2_s*/) {
+    return connected_picture(m, shape, order, pixels_per_mm);
+}
 
 std::string masses_table(const reference::Masses&, const std::vector<std::string>& names, int groups, double pixels_per_mm);
 std::string borders_table(const reference::Masses&, double pixels_per_mm);

@@ -226,3 +226,26 @@ TEST_CASE("no shape has no order, and one pixel is begun and done", "[law][refer
     CHECK(o.way.size() == 1);
     CHECK(o.branches[0].area_mm2 == 1);
 }
+
+TEST_CASE("a place is painted in its branch's time, the farther the later, and as much at any time as the pace lays",
+          "[law][reference]") {
+    for (const Scene& s : {forked(), ring(), tests::islands(60, 50, 60, 3)}) {
+        const Order o = order_of(s, fine);
+        REQUIRE(o.painted_s.size() == o.branch_of.size());
+        std::vector<float> all;
+        for (std::size_t c = 0; c < o.painted_s.size(); ++c) {
+            if (o.branch_of[c] < 0) {
+                REQUIRE(o.painted_s[c] == grid::Geodesic::unreached);
+                continue;
+            }
+            const Branch& b = o.branches[o.branch_of[c]];
+            REQUIRE(o.painted_s[c] > b.begin_s);
+            REQUIRE(o.painted_s[c] < b.end_s);
+            all.push_back(o.painted_s[c]);
+            for (std::size_t d = 0; d < c; ++d)
+                if (o.branch_of[d] == o.branch_of[c] && o.far_mm[d] < o.far_mm[c]) REQUIRE(o.painted_s[d] < o.painted_s[c]);
+        }
+        std::sort(all.begin(), all.end()); // of 1 mm2 each, one a second
+        for (std::size_t k = 0; k < all.size(); ++k) CHECK(all[k] == Approx(k + 0.5).margin(3)); // a front of 6 at a time
+    }
+}

@@ -135,6 +135,25 @@ TEST_CASE("a light that is pointed at stays, however small; a point in the dark 
     CHECK_THROWS_WITH(squint(map, 4.0, 2, how), Catch::Contains("beyond the sheet"));
 }
 
+TEST_CASE("a light in a corner may be pointed at by the corner itself", "[law][reference]") {
+    ValueMap map{240, 160, std::vector<float>(240 * 160, 30.0f)};
+    for (const int y : {0, 1, 2, 3, 156, 157, 158, 159})
+        for (const int x : {0, 1, 2, 3, 236, 237, 238, 239}) map.lstar[y * 240 + x] = 90;
+    for (int y = 40; y < 100; ++y) std::fill_n(map.lstar.begin() + y * 240 + 60, 100, 90.0f);
+    for (const double x_mm : {0.0, 60.0})
+        for (const double y_mm : {0.0, 40.0}) {
+            INFO(x_mm << ", " << y_mm);
+            Squint how{.simplify_mm = 2};
+            how.keep = {{x_mm, y_mm}};
+            CHECK(squint(map, 4.0, 2, how).groups.at(x_mm > 0 ? 238 : 1, y_mm > 0 ? 158 : 1) == 1);
+        }
+    Squint how{.simplify_mm = 2};
+    for (const Point& beyond : {Point{60.2, 10}, {10, 40.2}, {-0.01, 10}, {10, -0.01}}) {
+        how.keep = {beyond};
+        CHECK_THROWS_WITH(squint(map, 4.0, 2, how), Catch::Contains("beyond the sheet; allowed: 0 to 60, 0 to 40 mm"));
+    }
+}
+
 TEST_CASE("cuts set by hand are the groups' cuts", "[law][reference]") {
     const ValueMap map = value_map(tests::landscape(150, 110, 12));
     const SquintResult s = squint(map, 2.0, 3, {.simplify_mm = 1, .thresholds = {35, 70}});

@@ -173,3 +173,13 @@ TEST_CASE("a head is held to the eye line within a millimetre", "[law][report]")
         return s.points == std::vector<PointMm>{{30, 80}, {30, 100}};
     }));
 }
+
+TEST_CASE("a picture whose name is no UTF-8 gives a PDF, with a title that is", "[wrong][report]") {
+    TransferSheet sheet = squares_only(100, 80, 40);
+    sheet.title = "two-pears.jpg";
+    CHECK(text_of(pdf_bytes(transfer_drawing(sheet))).find("/Title (two-pears.jpg)") != std::string::npos);
+    sheet.title = "na\xe9me\n.jpg";
+    CHECK(text_of(pdf_bytes(transfer_drawing(sheet))).find("/Title (na?me?.jpg)") != std::string::npos);
+    sheet.title = "caf\u00e9"; // in UTF-16, with its mark
+    CHECK(text_of(pdf_bytes(transfer_drawing(sheet))).find("/Title <FEFF00630061006600E9>") != std::string::npos);
+}
