@@ -25,8 +25,12 @@ Profile png_profile(Bytes chunk);
 /// What the file stores; grey comes as three equal codes.
 enum class Samples { colour, grey, ink };
 
-/// The picture's codes to sRGB. It stays as it is without a profile, under one that means sRGB to within a code, and
+/// Codes of 0 ... 65535 of one row, three a pixel, where the file holds as many steps.
+using DeepRow = std::function<void(int y, std::uint16_t* codes)>;
+
+/// The picture's codes to sRGB, from its deep rows where it has some: a profile may spread few codes of 8 bits over many,
+/// as a linear one does in the darks. It stays as it is without a profile, under one that means sRGB to within a code, and
 /// under one that can't be used; of the last the answer speaks, else it is empty.
-std::string to_srgb(Picture&, const Profile&, Samples);
+std::string to_srgb(Picture&, const Profile&, Samples, const DeepRow& = {});
 
 } // namespace tidemark::grid

@@ -148,6 +148,49 @@ TEST_CASE("a wide profile's colours are read as lcms2 converts them", "[law][gri
     CHECK(furthest(png.picture.rgb, converted(drawn.rgb, wide())) <= 1);
 }
 
+namespace {
+
+/// A row of codes of 16 bits as a PNG; `channels` 1 or 3.
+Bytes deep_png(const std::vector<std::uint16_t>& codes, int channels) {
+    Bytes row{0};
+    for (const std::uint16_t v : codes)
+        row.push_back(static_cast<std::uint8_t>(v >> 8)), row.push_back(static_cast<std::uint8_t>(v & 255));
+    return tests::png_of(static_cast<std::uint32_t>(codes.size()) / channels, 1, 16, channels == 3 ? 2 : 0, row);
+}
+
+int code_of_light(double light) { // IEC 61966-2-1
+    return static_cast<int>(std::lround(255 * (light <= 0.0031308 ? 12.92 * light : 1.055 * std::pow(light, 1 / 2.4) - 0.055)));
+}
+
+} // namespace
+
+TEST_CASE("16 bits keep their steps until the profile is applied", "[law][grid]") {
+    const Reads read;
+    std::vector<std::uint16_t> ramp; // linear light: the darks, where 8 bits have a step for ten codes of sRGB
+    for (int k = 0; k < 1000; ++k) ramp.push_back(static_cast<std::uint16_t>(3 * k));
+    std::vector<std::uint16_t> colours;
+    for (const std::uint16_t v : ramp) colours.insert(colours.end(), {v, v, v});
+    const auto far_off = [&](const Bytes& png, const Opened& profile) {
+        const grid::Photograph p = read(with_chunk(png, packed(saved(profile))));
+        CHECK(p.note.empty());
+        REQUIRE(p.picture.width == 1000);
+        int most = 0;
+        for (int x = 0; x < 1000; ++x)
+            for (int c = 0; c < 3; ++c)
+                most = std::max(most, std::abs(p.picture.at(x, 0)[c] - code_of_light(ramp[x] / 65535.0)));
+        return most;
+    };
+    CHECK(far_off(deep_png(colours, 3), narrow(1)) <= 1);
+    CHECK(far_off(deep_png(ramp, 1), grey_profile(1)) <= 1);
+}
+
+TEST_CASE("16 bits without a profile are rounded to 8, not cut off", "[law][grid]") {
+    const Reads read;
+    const grid::Picture p = read(deep_png({0, 128, 129, 257 * 100 + 128, 257 * 100 + 129, 65535}, 1)).picture;
+    const int expected[] = {0, 0, 1, 100, 101, 255};
+    for (int x = 0; x < 6; ++x) CHECK(p.at(x, 0)[1] == expected[x]);
+}
+
 TEST_CASE("a profile that differs from sRGB in its gamma alone is undone in closed form", "[law][grid]") {
     const Reads read;
     grid::Picture ramp{256, 2, {}};
