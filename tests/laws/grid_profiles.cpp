@@ -252,12 +252,76 @@ TEST_CASE("a profile that is no use leaves the picture as it is, and that is sai
     Bytes zeroth = profile;
     zeroth.insert(zeroth.begin(), {0, 1});
     ignored(tests::with_segment(jpeg, 0xE2, label, zeroth), unreadable);
+}
 
+namespace {
+
+/// A press whose inks darken less than plain ones and lean to a colour.
+int printed(const cmsUInt16Number in[], cmsUInt16Number out[], void*) {
+    const double c = in[0] / 65535.0, m = in[1] / 65535.0, y = in[2] / 65535.0, k = in[3] / 65535.0;
+    const cmsCIELab lab{(1 - 0.8 * k) * (96 - 30 * c - 35 * m - 8 * y), (1 - k) * (50 * m - 25 * c), (1 - k) * (60 * y - 30 * c)};
+    cmsFloat2LabEncoded(out, &lab);
+    return 1;
+}
+
+Opened ink_profile() {
+    Opened profile(cmsCreateProfilePlaceholder(nullptr));
+    cmsSetDeviceClass(profile.get(), cmsSigOutputClass);
+    cmsSetColorSpace(profile.get(), cmsSigCmykData);
+    cmsSetPCS(profile.get(), cmsSigLabData);
+    cmsPipeline* lut = cmsPipelineAlloc(nullptr, 4, 3);
+    cmsStage* table = cmsStageAllocCLut16bit(nullptr, 9, 4, 3, nullptr);
+    REQUIRE(cmsStageSampleCLut16bit(table, printed, nullptr, 0));
+    cmsPipelineInsertStage(lut, cmsAT_BEGIN, cmsStageAllocToneCurves(nullptr, 4, nullptr));
+    cmsPipelineInsertStage(lut, cmsAT_END, table);
+    cmsPipelineInsertStage(lut, cmsAT_END, cmsStageAllocToneCurves(nullptr, 3, nullptr));
+    REQUIRE(cmsWriteTag(profile.get(), cmsSigAToB0Tag, lut));
+    REQUIRE(cmsWriteTag(profile.get(), cmsSigMediaWhitePointTag, cmsD50_XYZ()));
+    cmsPipelineFree(lut);
+    return profile;
+}
+
+} // namespace
+
+TEST_CASE("printing inks are read by their own profile", "[law][grid]") {
+    const Reads read;
+    Bytes inks; // flat squares of 8 pixels; libjpeg writes Adobe's marker with inks, and with it 255 stands for none
+    for (int y = 0; y < 32; ++y)
+        for (int x = 0; x < 32; ++x)
+            inks.insert(inks.end(), {static_cast<std::uint8_t>(255 - x / 8 * 60), static_cast<std::uint8_t>(255 - y / 8 * 60),
+                                     static_cast<std::uint8_t>(75 + (x / 8 + y / 8) % 4 * 60), static_cast<std::uint8_t>(255 - x / 16 * 100)});
+    const Bytes jpeg = tests::jpeg_of(inks, 32, 32, TJPF_CMYK, TJSAMP_444);
+    const grid::Photograph p = read(with_profile(jpeg, saved(ink_profile())));
+    CHECK(p.note.empty());
+    const Opened srgb(cmsCreate_sRGBProfile()), from = ink_profile();
+    const cmsHTRANSFORM t = cmsCreateTransform(from.get(), TYPE_CMYK_DBL, srgb.get(), TYPE_RGB_DBL, INTENT_RELATIVE_COLORIMETRIC,
+                                               cmsFLAGS_BLACKPOINTCOMPENSATION | cmsFLAGS_NOOPTIMIZE);
+    REQUIRE(t != nullptr);
+    Bytes expected;
+    for (std::size_t k = 0; k < inks.size(); k += 4) {
+        double in[4], out[3];
+        for (int c = 0; c < 4; ++c) in[c] = 100 - inks[k + c] / 2.55;
+        cmsDoTransform(t, in, out, 1);
+        for (const double v : out) expected.push_back(static_cast<std::uint8_t>(std::lround(255 * std::clamp(v, 0.0, 1.0))));
+    }
+    cmsDeleteTransform(t);
+    CHECK(furthest(p.picture.rgb, expected) <= 4); // the JPEG itself is two off
+    CHECK(furthest(read(jpeg).picture.rgb, expected) > 20);
+}
+
+TEST_CASE("inks without a profile of use are taken as plain ones, and that is said", "[wrong][grid]") {
+    const Reads read;
     Bytes inks;
     for (int k = 0; k < 256; ++k) inks.insert(inks.end(), {255, 128, 64, 200});
-    const Bytes ink = tests::jpeg_of(inks, 16, 16, TJPF_CMYK, TJSAMP_444);
-    CHECK(read(with_profile(ink, profile)).note == of_another_kind);
-    CHECK(read(with_profile(ink, profile)).picture.rgb == read(ink).picture.rgb);
+    const Bytes jpeg = tests::jpeg_of(inks, 16, 16, TJPF_CMYK, TJSAMP_444), plain = read(jpeg).picture.rgb;
+    CHECK(read(jpeg).note == "its colours are printing inks (CMYK) without a profile: taken as plain inks");
+    const auto ignored = [&](const Bytes& profile, const std::string& note) {
+        const grid::Photograph p = read(with_profile(jpeg, profile));
+        CHECK(p.note == note);
+        CHECK(p.picture.rgb == plain);
+    };
+    ignored(saved(wide()), "its colour profile is not one for printing inks (CMYK) and was ignored: they are taken as plain inks");
+    ignored(Bytes(300, 0xFF), "its colour profile could not be read and was ignored: its printing inks (CMYK) are taken as plain inks");
 }
 
 TEST_CASE("a PNG's profile is unpacked with care", "[wrong][grid]") {
