@@ -78,6 +78,7 @@ Photograph decode_jpeg(Bytes bytes, const std::string& shown, const PictureLimit
         const bool inverted = !jpeg_segment(bytes, 0xEE, "Adobe").empty();
         picture = {read_width, read_height, rgb_from_cmyk(pixels, inverted)};
         if (apply) photograph.note = inks_to_srgb(picture, pixels, inverted ? 255 : 0, jpeg_profile(bytes));
+        std::vector<std::uint8_t>().swap(pixels); // turning takes another picture's room
     } else {
         picture = {read_width, read_height, std::move(pixels)};
         if (apply) photograph.note = to_srgb(picture, jpeg_profile(bytes), grey ? Samples::grey : Samples::colour);
