@@ -34,7 +34,7 @@ bool check_plan(const CheckOptions&);
 struct MassesOptions {
     int groups = 3, simplify = 3; ///< 2 ... 7; steps of half a millimetre, 1 ... 10
     bool groups_given = false;    ///< rather than taken as the default
-    double smallest_mm2 = 30;
+    double smallest_mm2 = 25;
     std::string thresholds, masks, sheet_mm, crop; ///< L*,L*; a folder; WxH; X,Y,WxH in pixels; empty: the best, none, the usual, the middle
     bool keep_thin = false;
     std::vector<std::string> keep_lights;                   ///< X,Y in mm

@@ -23,10 +23,19 @@ Profile jpeg_profile(Bytes jpeg);
 Profile png_profile(Bytes chunk);
 
 /// What the file stores; grey comes as three equal codes.
-enum class Samples { colour, grey, ink };
+enum class Samples { colour, grey };
 
-/// The picture's codes to sRGB. It stays as it is without a profile, under one that means sRGB to within a code, and
+/// Codes of 0 ... 65535 of one row, three a pixel, where the file holds as many steps.
+using DeepRow = std::function<void(int y, std::uint16_t* codes)>;
+
+/// The picture's codes to sRGB, from its deep rows where it has some: a profile may spread few codes of 8 bits over many,
+/// as a linear one does in the darks. It stays as it is without a profile, under one that means sRGB to within a code, and
 /// under one that can't be used; of the last the answer speaks, else it is empty.
-std::string to_srgb(Picture&, const Profile&, Samples);
+std::string to_srgb(Picture&, const Profile&, Samples, const DeepRow& = {});
+
+/// The same for a picture stored as printing inks, four codes a pixel; `none` is the code for no ink, 0 or 255. The picture
+/// comes as plain inks, each taking its colour's light alone, and stays so where no profile for inks tells more: the answer
+/// speaks of that.
+std::string inks_to_srgb(Picture&, Bytes cmyk, int none, const Profile&);
 
 } // namespace tidemark::grid

@@ -72,12 +72,18 @@ Photograph decode_jpeg(Bytes bytes, const std::string& shown, const PictureLimit
     if (tjDecompress2(decoder.get(), bytes.data(), bytes.size(), pixels.data(), read_width, 0, read_height, format,
                       flags) != 0)
         refuse(decoder, shown);
-    if (ink) pixels = rgb_from_cmyk(pixels, !jpeg_segment(bytes, 0xEE, "Adobe").empty());
-    photograph.picture = oriented({read_width, read_height, std::move(pixels)}, orientation);
-    if (profiles == Profiles::applied)
-        photograph.note = to_srgb(photograph.picture, jpeg_profile(bytes), ink    ? Samples::ink
-                                                                           : grey ? Samples::grey
-                                                                                  : Samples::colour);
+    Picture& picture = photograph.picture;
+    const bool apply = profiles == Profiles::applied;
+    if (ink) {
+        const bool inverted = !jpeg_segment(bytes, 0xEE, "Adobe").empty();
+        picture = {read_width, read_height, rgb_from_cmyk(pixels, inverted)};
+        if (apply) photograph.note = inks_to_srgb(picture, pixels, inverted ? 255 : 0, jpeg_profile(bytes));
+        std::vector<std::uint8_t>().swap(pixels); // turning takes another picture's room
+    } else {
+        picture = {read_width, read_height, std::move(pixels)};
+        if (apply) photograph.note = to_srgb(picture, jpeg_profile(bytes), grey ? Samples::grey : Samples::colour);
+    }
+    picture = oriented(std::move(picture), orientation);
     return photograph;
 }
 

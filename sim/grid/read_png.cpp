@@ -84,13 +84,12 @@ template <class Sample> Decoded<Sample> decode(Bytes png, const std::string& sho
     throw BadInput(shown, fmt::format("the PNG can't be read ({})", reason));
 }
 
-/// f(pixel index, r, g, b in 0 ... 1) for every pixel, alpha laid over white.
-template <class Sample, class F> void for_pixels(const Decoded<Sample>& d, F&& f) {
+/// f(pixel index, r, g, b in 0 ... 1) for pixels from `first` up to `end`, alpha laid over white.
+template <class Sample, class F> void for_pixels(const Decoded<Sample>& d, std::size_t first, std::size_t end, F&& f) {
     constexpr float full = sizeof(Sample) == 2 ? 65535.0f : 255.0f;
     const bool alpha = d.channels == 2 || d.channels == 4;
     const int green = d.channels >= 3 ? 1 : 0, blue = d.channels >= 3 ? 2 : 0;
-    const std::size_t count = static_cast<std::size_t>(d.width) * d.height;
-    for (std::size_t k = 0; k < count; ++k) {
+    for (std::size_t k = first; k < end; ++k) {
         const Sample* s = d.samples.get() + k * d.channels;
         const float cover = alpha ? s[d.channels - 1] / full : 1.0f;
         const auto over_white = [&](int c) { return 1.0f - cover + cover * (s[c] / full); };
@@ -98,22 +97,39 @@ template <class Sample, class F> void for_pixels(const Decoded<Sample>& d, F&& f
     }
 }
 
+template <class Sample> std::size_t pixels_of(const Decoded<Sample>& d) {
+    return static_cast<std::size_t>(d.width) * d.height;
+}
+
+/// Codes of 0 ... 255 for every pixel. (The decoder's own way from 16 bits to 8 cuts off, which is half a code too dark.)
+template <class Sample> Photograph photograph_of(const Decoded<Sample>& d, const PngHeader& header) {
+    Photograph photograph{{d.width, d.height, {}}, d.width, d.height, {}};
+    Picture& picture = photograph.picture;
+    picture.rgb.resize(3 * pixels_of(d));
+    for_pixels(d, 0, pixels_of(d), [&](std::size_t k, float r, float g, float b) {
+        const float rgb[3] = {r, g, b};
+        for (int c = 0; c < 3; ++c) picture.rgb[3 * k + c] = static_cast<std::uint8_t>(rgb[c] * 255.0f + 0.5f);
+    });
+    if (!header.has_profile) return photograph;
+    DeepRow deep;
+    if constexpr (sizeof(Sample) == 2)
+        deep = [&d](int y, std::uint16_t* codes) {
+            const std::size_t first = static_cast<std::size_t>(y) * d.width;
+            for_pixels(d, first, first + d.width, [&](std::size_t, float r, float g, float b) {
+                for (const float v : {r, g, b}) *codes++ = static_cast<std::uint16_t>(v * 65535.0f + 0.5f);
+            });
+        };
+    const Samples samples = d.channels < 3 ? Samples::grey : Samples::colour;
+    photograph.note = to_srgb(picture, png_profile(header.profile), samples, deep);
+    return photograph;
+}
+
 } // namespace
 
 Photograph decode_png(Bytes png, const std::string& shown, const PictureLimits& limits) {
     const PngHeader header = png_header(png, shown, limits);
-    const auto decoded = decode<stbi_uc>(png, shown, header);
-    Photograph photograph{{decoded.width, decoded.height, {}}, decoded.width, decoded.height, {}};
-    Picture& picture = photograph.picture;
-    picture.rgb.resize(3 * static_cast<std::size_t>(picture.width) * picture.height);
-    for_pixels(decoded, [&](std::size_t k, float r, float g, float b) {
-        const float rgb[3] = {r, g, b};
-        for (int c = 0; c < 3; ++c) picture.rgb[3 * k + c] = static_cast<std::uint8_t>(rgb[c] * 255.0f + 0.5f);
-    });
-    const bool grey = decoded.channels < 3;
-    if (header.has_profile)
-        photograph.note = to_srgb(picture, png_profile(header.profile), grey ? Samples::grey : Samples::colour);
-    return photograph;
+    if (header.bit_depth == 16) return photograph_of(decode<stbi_us>(png, shown, header), header);
+    return photograph_of(decode<stbi_uc>(png, shown, header), header);
 }
 
 GreyPicture decode_png_grey(Bytes png, const std::string& shown, const PictureLimits& limits) {
@@ -122,7 +138,7 @@ GreyPicture decode_png_grey(Bytes png, const std::string& shown, const PictureLi
     const auto take = [&grey](const auto& decoded) {
         grey = {decoded.width, decoded.height, {}};
         grey.value.resize(static_cast<std::size_t>(grey.width) * grey.height);
-        for_pixels(decoded, [&grey](std::size_t k, float r, float g, float b) {
+        for_pixels(decoded, 0, pixels_of(decoded), [&grey](std::size_t k, float r, float g, float b) {
             grey.value[k] = r == g && g == b ? r : grey_of(r, g, b); // the three weights add up to 1 only nearly
         });
     };

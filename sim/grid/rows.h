@@ -2,6 +2,7 @@
 #pragma once
 #include <omp.h>
 
+#include <exception>
 #include <utility>
 #include <vector>
 
@@ -28,18 +29,39 @@ namespace tidemark::grid {
 /// Results don't depend on it.
 inline long parallel_from_cells = 8192;
 
+/// What rows throw: nothing may leave a loop that is shared out (the program would end there), so it waits for its end.
+class ThrownByRows {
+  public:
+    template <class F> void run(int j, F&& f) {
+        try {
+            f(j);
+        } catch (...) {
+#pragma omp critical(tidemark_thrown_by_rows)
+            if (!first_ || j < row_) first_ = std::current_exception(), row_ = j;
+        }
+    }
+    void rethrow() const {
+        if (first_) std::rethrow_exception(first_);
+    }
+
+  private:
+    std::exception_ptr first_; ///< of the lowest row, for any number of threads
+    int row_ = 0;
+};
+
 /// f(j) for every row, shared out among threads in fixed blocks; `cells` is the work in the loop, small jobs run on
-/// the calling thread.
+/// the calling thread. What the first row throws, of those that do, is thrown when all have been visited.
 template <class F> void for_rows(int ny, long cells, F&& f) {
+    ThrownByRows thrown;
 #pragma omp parallel for schedule(static) if (cells > parallel_from_cells)
-    for (int j = 0; j < ny; ++j) f(j);
+    for (int j = 0; j < ny; ++j) thrown.run(j, f);
+    thrown.rethrow();
 }
 
 /// Sum of f(j) over rows, one partial a row, added in row order: the same bytes for any number of threads.
 template <class F> double sum_rows(int ny, long cells, F&& f) {
     std::vector<double> part(ny);
-#pragma omp parallel for schedule(static) if (cells > parallel_from_cells)
-    for (int j = 0; j < ny; ++j) part[j] = f(j);
+    for_rows(ny, cells, [&](int j) { part[j] = f(j); });
     double sum = 0;
     for (double p : part) sum += p;
     return sum;

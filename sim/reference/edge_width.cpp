@@ -1,9 +1,13 @@
 #include "reference/edge_width.h"
 
+#include "grid/rows.h"
+#include "reference/step_fit.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
 #include <optional>
+#include <span>
 
 namespace tidemark::reference {
 
@@ -11,6 +15,12 @@ namespace {
 
 constexpr int most_places = 256;
 constexpr double step_pixels = 0.5, least_step_lstar = 2;
+constexpr double least_explained = 0.5;  // of the values' variance
+constexpr double least_places = 0.1;     // of all: a texture has steps by chance
+constexpr double even_lstar = 1;         // what varies less has no other edge
+constexpr int half_a_hard_edge = 2;      // steps
+constexpr double narrowest_pixels = 0.8; // a hard step between two pixels, read between them
+constexpr long work_of_place = 10'000;   // in cells of a light loop
 
 struct Pixel {
     int x = 0, y = 0;
@@ -55,21 +65,56 @@ Vector first_side_out(const Masses& m, const Pixel& p) {
     return {1, 0};
 }
 
-std::optional<double> width_at(const ValueMap& map, const Pixel& p, const Vector& n, double in, double out) {
-    const int first = -static_cast<int>(std::floor(in / step_pixels)), last = static_cast<int>(std::ceil(out / step_pixels));
-    std::vector<double> l;
-    for (int k = first; k <= last; ++k)
-        l.push_back(between(map, p.x + k * step_pixels * n.x, p.y + k * step_pixels * n.y));
-    const auto middle = l.begin() - first; // the boundary pixel: the light may be there, the dark beyond it
-    const auto light = std::max_element(l.begin(), middle + 1);
-    const double dark = *std::min_element(middle + 1, l.end()), step = *light - dark;
-    if (step < least_step_lstar)
-        return std::nullopt;
-    const auto falls_below = [&](double level) {
-        const auto below = std::find_if(light, l.end(), [&](double v) { return v < level; });
-        return static_cast<double>(below - l.begin()) - (level - *below) / (*(below - 1) - *below);
+/// Values across the edge, outwards: what lies in the mass, and behind it what does not, as far as both go on.
+struct Across {
+    std::vector<double> value;
+    int inside = 0; ///< how many of them lie in the mass
+};
+
+Across across(const Masses& m, const ValueMap& map, const Pixel& p, const Vector& n, double in, double out) {
+    const int mass = m.at(p.x, p.y);
+    const auto place = [&](int k) { return Vector{p.x + k * step_pixels * n.x, p.y + k * step_pixels * n.y}; };
+    enum class Where { inside, outside, beyond };
+    const auto where = [&](int k) {
+        const auto [x, y] = place(k);
+        const int i = static_cast<int>(std::lround(x)), j = static_cast<int>(std::lround(y));
+        if (i < 0 || j < 0 || i >= m.width || j >= m.height)
+            return Where::beyond;
+        return m.at(i, j) == mass ? Where::inside : Where::outside;
     };
-    return (falls_below(dark + 0.1 * step) - falls_below(dark + 0.9 * step)) * step_pixels;
+    int first = 0, last = 0;
+    while (first > -static_cast<int>(std::floor(in / step_pixels)) && where(first - 1) == Where::inside)
+        --first;
+    const int farthest = static_cast<int>(std::ceil(out / step_pixels));
+    while (last < farthest && where(last + 1) == Where::inside) // the pixel's own other half
+        ++last;
+    Across a{{}, last - first + 1};
+    while (last < farthest && where(last + 1) == Where::outside)
+        ++last;
+    for (int k = first; k <= last; ++k)
+        a.value.push_back(between(map, place(k).x, place(k).y));
+    return a;
+}
+
+/// Pixels; none where the picture shows no edge.
+std::optional<double> width_of(const StepFit& fit, const Across& a) {
+    std::span<const double> row = a.value;
+    int boundary = a.inside; // the first value outside
+    for (;;) {
+        const auto step = fit.falling(row);
+        if (!step || -step->change < least_step_lstar)
+            return std::nullopt;
+        // Another edge before or behind: three levels leave far less than the one step. The row ends before it begins.
+        const int n = static_cast<int>(row.size());
+        const bool rough = step->residual > n * even_lstar * even_lstar;
+        const ThreeLevels t = rough && n > 3 ? three_levels(row) : ThreeLevels{0, 0, step->residual};
+        if (t.residual > (1 - least_explained) * step->residual)
+            return step->explained < least_explained ? std::nullopt : std::optional(step->width * step_pixels);
+        if (std::abs(t.second - boundary) <= std::abs(t.third - boundary))
+            row = row.first(std::max(1, t.third - half_a_hard_edge));
+        else
+            row = row.subspan(std::min(n - 1, t.second + half_a_hard_edge)), boundary = static_cast<int>(row.size()) - (n - boundary);
+    }
 }
 
 /// Pixels with another mass on a side, by mass of `which`.
@@ -96,20 +141,26 @@ std::vector<double> edge_widths(const Masses& m,
                                 const std::vector<double>& across_pixels,
                                 double reach_pixels) {
     const auto pixels = boundaries(m, which);
+    const double outside = std::max(1.0, reach_pixels);
+    const StepFit fit(narrowest_pixels / step_pixels, static_cast<int>((reach_pixels + outside) / step_pixels) + 3);
     std::vector<double> out;
     for (std::size_t k = 0; k < which.size(); ++k) {
         const double in = std::min(reach_pixels, 0.5 * across_pixels[k]);
-        const std::size_t places = std::min<std::size_t>(pixels[k].size(), most_places);
-        std::vector<double> widths;
-        for (std::size_t i = 0; i < places; ++i) {
-            const Pixel& p = pixels[k][i * pixels[k].size() / places];
+        const int places = static_cast<int>(std::min<std::size_t>(pixels[k].size(), most_places));
+        std::vector<std::optional<double>> found(places);
+        grid::for_rows(places, work_of_place * places, [&](int i) {
+            const Pixel& p = pixels[k][static_cast<std::size_t>(i) * pixels[k].size() / places];
             const Vector n = normal(m, p).value_or(first_side_out(m, p));
-            if (const auto width = width_at(map, p, n, in, std::max(1.0, reach_pixels)))
+            found[i] = width_of(fit, across(m, map, p, n, in, outside));
+        });
+        std::vector<double> widths;
+        for (const std::optional<double>& width : found)
+            if (width)
                 widths.push_back(*width);
-        }
         const auto middle = widths.begin() + static_cast<std::ptrdiff_t>(widths.size() / 2);
         std::nth_element(widths.begin(), middle, widths.end());
-        out.push_back(widths.empty() ? std::numeric_limits<double>::quiet_NaN() : *middle);
+        const bool told = !widths.empty() && static_cast<double>(widths.size()) >= least_places * places;
+        out.push_back(told ? *middle : std::numeric_limits<double>::quiet_NaN());
     }
     return out;
 }

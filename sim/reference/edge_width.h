@@ -2,10 +2,13 @@
 ///
 /// At pixels along its boundary (256 at most, evenly spread as one reads from the top left) the values are read across
 /// the edge, along the normal: out of a disc of three pixels about the place, from what lies in the mass towards what
-/// does not. Inside, the lightest value within reach is the light; outside, the darkest is the dark; the width is the
-/// way from nine tenths of the step between them to one tenth, going outwards from the lightest. The edge's width is the
-/// median of its places. Values between pixels are interpolated (bilinear), so a hard step has 0.8 of a pixel.
-/// Places at the picture's border, and steps below 2 L*, tell nothing and are passed over.
+/// does not, within reach and as far as either goes on. A soft step is laid through them (step_fit.h): it finds its own
+/// place, since squinting draws the mass's boundary beside a crooked edge, and its own two levels, since a texture's
+/// lightest and darkest are not those of the sides. Where three even levels leave less than half of what the one step
+/// leaves, there is another edge before or behind it, and the values end there: what changes again behind a hard edge does
+/// not make it soft. The step's width is the place's, and the edge's width the median of its places. Values between pixels are interpolated (bilinear), so a hard step has 0.8 of a pixel.
+/// Places whose step is below 2 L*, or explains less than half of how the values vary, tell nothing; where fewer than a
+/// tenth of the places tell (a texture has steps by chance), the picture shows no edge (our choices).
 #pragma once
 #include "reference/masses.h"
 

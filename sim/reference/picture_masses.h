@@ -31,7 +31,7 @@ double looked_at_pixels_per_mm(const SheetSize&);
 struct Looking {
     SheetSize sheet;
     int groups = 3; ///< of masks: as many as there are
-    Squint squint{.crumb_mm2 = 30, .simplify_mm = 1.5};
+    Squint squint{.crumb_mm2 = 25, .simplify_mm = 1.5};
     std::vector<grid::GreyPicture> masks{}; ///< one a group, the darkest first; empty: as squinted
     std::vector<Edit> edits{};
 };

@@ -148,6 +148,49 @@ TEST_CASE("a wide profile's colours are read as lcms2 converts them", "[law][gri
     CHECK(furthest(png.picture.rgb, converted(drawn.rgb, wide())) <= 1);
 }
 
+namespace {
+
+/// A row of codes of 16 bits as a PNG; `channels` 1 or 3.
+Bytes deep_png(const std::vector<std::uint16_t>& codes, int channels) {
+    Bytes row{0};
+    for (const std::uint16_t v : codes)
+        row.push_back(static_cast<std::uint8_t>(v >> 8)), row.push_back(static_cast<std::uint8_t>(v & 255));
+    return tests::png_of(static_cast<std::uint32_t>(codes.size()) / channels, 1, 16, channels == 3 ? 2 : 0, row);
+}
+
+int code_of_light(double light) { // IEC 61966-2-1
+    return static_cast<int>(std::lround(255 * (light <= 0.0031308 ? 12.92 * light : 1.055 * std::pow(light, 1 / 2.4) - 0.055)));
+}
+
+} // namespace
+
+TEST_CASE("16 bits keep their steps until the profile is applied", "[law][grid]") {
+    const Reads read;
+    std::vector<std::uint16_t> ramp; // linear light: the darks, where 8 bits have a step for ten codes of sRGB
+    for (int k = 0; k < 1000; ++k) ramp.push_back(static_cast<std::uint16_t>(3 * k));
+    std::vector<std::uint16_t> colours;
+    for (const std::uint16_t v : ramp) colours.insert(colours.end(), {v, v, v});
+    const auto far_off = [&](const Bytes& png, const Opened& profile) {
+        const grid::Photograph p = read(with_chunk(png, packed(saved(profile))));
+        CHECK(p.note.empty());
+        REQUIRE(p.picture.width == 1000);
+        int most = 0;
+        for (int x = 0; x < 1000; ++x)
+            for (int c = 0; c < 3; ++c)
+                most = std::max(most, std::abs(p.picture.at(x, 0)[c] - code_of_light(ramp[x] / 65535.0)));
+        return most;
+    };
+    CHECK(far_off(deep_png(colours, 3), narrow(1)) <= 1);
+    CHECK(far_off(deep_png(ramp, 1), grey_profile(1)) <= 1);
+}
+
+TEST_CASE("16 bits without a profile are rounded to 8, not cut off", "[law][grid]") {
+    const Reads read;
+    const grid::Picture p = read(deep_png({0, 128, 129, 257 * 100 + 128, 257 * 100 + 129, 65535}, 1)).picture;
+    const int expected[] = {0, 0, 1, 100, 101, 255};
+    for (int x = 0; x < 6; ++x) CHECK(p.at(x, 0)[1] == expected[x]);
+}
+
 TEST_CASE("a profile that differs from sRGB in its gamma alone is undone in closed form", "[law][grid]") {
     const Reads read;
     grid::Picture ramp{256, 2, {}};
@@ -209,12 +252,76 @@ TEST_CASE("a profile that is no use leaves the picture as it is, and that is sai
     Bytes zeroth = profile;
     zeroth.insert(zeroth.begin(), {0, 1});
     ignored(tests::with_segment(jpeg, 0xE2, label, zeroth), unreadable);
+}
 
+namespace {
+
+/// A press whose inks darken less than plain ones and lean to a colour.
+int printed(const cmsUInt16Number in[], cmsUInt16Number out[], void*) {
+    const double c = in[0] / 65535.0, m = in[1] / 65535.0, y = in[2] / 65535.0, k = in[3] / 65535.0;
+    const cmsCIELab lab{(1 - 0.8 * k) * (96 - 30 * c - 35 * m - 8 * y), (1 - k) * (50 * m - 25 * c), (1 - k) * (60 * y - 30 * c)};
+    cmsFloat2LabEncoded(out, &lab);
+    return 1;
+}
+
+Opened ink_profile() {
+    Opened profile(cmsCreateProfilePlaceholder(nullptr));
+    cmsSetDeviceClass(profile.get(), cmsSigOutputClass);
+    cmsSetColorSpace(profile.get(), cmsSigCmykData);
+    cmsSetPCS(profile.get(), cmsSigLabData);
+    cmsPipeline* lut = cmsPipelineAlloc(nullptr, 4, 3);
+    cmsStage* table = cmsStageAllocCLut16bit(nullptr, 9, 4, 3, nullptr);
+    REQUIRE(cmsStageSampleCLut16bit(table, printed, nullptr, 0));
+    cmsPipelineInsertStage(lut, cmsAT_BEGIN, cmsStageAllocToneCurves(nullptr, 4, nullptr));
+    cmsPipelineInsertStage(lut, cmsAT_END, table);
+    cmsPipelineInsertStage(lut, cmsAT_END, cmsStageAllocToneCurves(nullptr, 3, nullptr));
+    REQUIRE(cmsWriteTag(profile.get(), cmsSigAToB0Tag, lut));
+    REQUIRE(cmsWriteTag(profile.get(), cmsSigMediaWhitePointTag, cmsD50_XYZ()));
+    cmsPipelineFree(lut);
+    return profile;
+}
+
+} // namespace
+
+TEST_CASE("printing inks are read by their own profile", "[law][grid]") {
+    const Reads read;
+    Bytes inks; // flat squares of 8 pixels; libjpeg writes Adobe's marker with inks, and with it 255 stands for none
+    for (int y = 0; y < 32; ++y)
+        for (int x = 0; x < 32; ++x)
+            inks.insert(inks.end(), {static_cast<std::uint8_t>(255 - x / 8 * 60), static_cast<std::uint8_t>(255 - y / 8 * 60),
+                                     static_cast<std::uint8_t>(75 + (x / 8 + y / 8) % 4 * 60), static_cast<std::uint8_t>(255 - x / 16 * 100)});
+    const Bytes jpeg = tests::jpeg_of(inks, 32, 32, TJPF_CMYK, TJSAMP_444);
+    const grid::Photograph p = read(with_profile(jpeg, saved(ink_profile())));
+    CHECK(p.note.empty());
+    const Opened srgb(cmsCreate_sRGBProfile()), from = ink_profile();
+    const cmsHTRANSFORM t = cmsCreateTransform(from.get(), TYPE_CMYK_DBL, srgb.get(), TYPE_RGB_DBL, INTENT_RELATIVE_COLORIMETRIC,
+                                               cmsFLAGS_BLACKPOINTCOMPENSATION | cmsFLAGS_NOOPTIMIZE);
+    REQUIRE(t != nullptr);
+    Bytes expected;
+    for (std::size_t k = 0; k < inks.size(); k += 4) {
+        double in[4], out[3];
+        for (int c = 0; c < 4; ++c) in[c] = 100 - inks[k + c] / 2.55;
+        cmsDoTransform(t, in, out, 1);
+        for (const double v : out) expected.push_back(static_cast<std::uint8_t>(std::lround(255 * std::clamp(v, 0.0, 1.0))));
+    }
+    cmsDeleteTransform(t);
+    CHECK(furthest(p.picture.rgb, expected) <= 4); // the JPEG itself is two off
+    CHECK(furthest(read(jpeg).picture.rgb, expected) > 20);
+}
+
+TEST_CASE("inks without a profile of use are taken as plain ones, and that is said", "[wrong][grid]") {
+    const Reads read;
     Bytes inks;
     for (int k = 0; k < 256; ++k) inks.insert(inks.end(), {255, 128, 64, 200});
-    const Bytes ink = tests::jpeg_of(inks, 16, 16, TJPF_CMYK, TJSAMP_444);
-    CHECK(read(with_profile(ink, profile)).note == of_another_kind);
-    CHECK(read(with_profile(ink, profile)).picture.rgb == read(ink).picture.rgb);
+    const Bytes jpeg = tests::jpeg_of(inks, 16, 16, TJPF_CMYK, TJSAMP_444), plain = read(jpeg).picture.rgb;
+    CHECK(read(jpeg).note == "its colours are printing inks (CMYK) without a profile: taken as plain inks");
+    const auto ignored = [&](const Bytes& profile, const std::string& note) {
+        const grid::Photograph p = read(with_profile(jpeg, profile));
+        CHECK(p.note == note);
+        CHECK(p.picture.rgb == plain);
+    };
+    ignored(saved(wide()), "its colour profile is not one for printing inks (CMYK) and was ignored: they are taken as plain inks");
+    ignored(Bytes(300, 0xFF), "its colour profile could not be read and was ignored: its printing inks (CMYK) are taken as plain inks");
 }
 
 TEST_CASE("a PNG's profile is unpacked with care", "[wrong][grid]") {

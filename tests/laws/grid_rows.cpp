@@ -2,6 +2,9 @@
 
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <new>
+#include <stdexcept>
+#include <string>
 
 #include "grid/field.h"
 #include "grid/rows.h"
@@ -30,6 +33,23 @@ TEST_CASE("a sum over the sheet is the same for any number of threads", "[law][g
     }
     omp_set_num_threads(before);
     CHECK(one != 0);
+}
+
+TEST_CASE("what a row throws comes out of the loop, and of several the first row's", "[law][grid]") {
+    const int before = omp_get_max_threads();
+    for (const int threads : {1, 2})
+        for (const long cells : {1L, 1'000'000L}) { // on the calling thread, and shared out
+            omp_set_num_threads(threads);
+            const auto row = [](int j) -> double {
+                if (j == 700) throw std::bad_alloc();
+                if (j >= 300 && j % 100 == 0) throw std::runtime_error(std::to_string(j));
+                return j;
+            };
+            CHECK_THROWS_WITH(grid::for_rows(1000, cells, row), "300");
+            CHECK_THROWS_WITH(grid::sum_rows(1000, cells, row), "300");
+            CHECK_THROWS_AS(grid::for_rows(1000, cells, [](int j) { if (j == 999) throw std::bad_alloc(); }), std::bad_alloc);
+        }
+    omp_set_num_threads(before);
 }
 
 TEST_CASE("every row is visited once", "[law][grid]") {

@@ -120,7 +120,8 @@ TEST_CASE("an edge is as wide as it was blurred, whichever way it runs", "[law][
             CHECK(middle_edge(blurred(step, sigma), 55, 24) == Approx(2.5631 * sigma).epsilon(0.06));
         const ValueMap ramp =
             drawn(180, 180, [&](double x, double y) { return 55 + 30 * std::clamp((4 - across(x, y)) / 10, -1.0, 1.0); });
-        CHECK(middle_edge(ramp, 55, 24) == Approx(0.8 * 20).epsilon(0.06));
+        // The normal distribution nearest to a ramp rises from 10 to 90 % over a little more than 0.8 of it.
+        CHECK(middle_edge(ramp, 55, 24) == Approx(0.8 * 20).epsilon(0.1));
         CHECK(middle_edge(step, 55, 24) < 1.7);
     }
     const ValueMap disc = drawn(180, 180, [](double x, double y) { return std::hypot(x - 90, y - 90) < 50 ? 85 : 25; });
@@ -194,4 +195,74 @@ TEST_CASE("a picture of one value is one light without an edge, and none has no 
     CHECK(one[0].keep == Keep::reserve);
     CHECK(one[0].width_mm == 1);
     CHECK(one[0].contrast_lstar == Approx(70));
+}
+
+namespace {
+
+/// A texture of deviation 1: seeded noise, blurred.
+ValueMap texture(int w, int h, double sigma_pixels, unsigned seed) {
+    std::mt19937 random(seed);
+    std::normal_distribution<float> normal;
+    ValueMap t{w, h, std::vector<float>(static_cast<std::size_t>(w) * h)};
+    for (float& v : t.lstar) v = normal(random);
+    t = blurred(t, sigma_pixels);
+    double squares = 0;
+    for (const float v : t.lstar) squares += static_cast<double>(v) * v;
+    for (float& v : t.lstar) v /= static_cast<float>(std::sqrt(squares / static_cast<double>(t.lstar.size())));
+    return t;
+}
+
+} // namespace
+
+TEST_CASE("an edge between two textures is as wide as it is, along a crooked boundary too", "[law][reference]") {
+    constexpr int w = 320, h = 360;
+    constexpr double pixels_per_mm = 4;
+    struct Case { double crooked_mm, texture_lstar, grain_pixels; };
+    for (const Case& c : {Case{0, 4, 1}, {0, 4, 3}, {0, 8, 1}, {0.75, 0, 1}, {0.75, 4, 1}, {0.75, 4, 3}}) {
+        const ValueMap grain = texture(w, h, c.grain_pixels, 7);
+        for (const double width_mm : {1.0, 2.0, 4.0, 8.0}) {
+            INFO("crooked by " << c.crooked_mm << " mm, texture " << c.texture_lstar << " L* of " << c.grain_pixels
+                               << " pixels, edge of " << width_mm << " mm");
+            const double s = width_mm * pixels_per_mm / 2.5631;
+            ValueMap map = drawn(w, h, [&](double x, double y) { // waves 7 and 15 mm long on a slope
+                const double a = c.crooked_mm * pixels_per_mm, u = 2 * M_PI * y / 28, v = 2 * M_PI * y / 61 + 1;
+                const double at = 160 + 0.25 * (y - 180) + a * std::sin(u) + 0.7 * a * std::sin(v);
+                const double slope = 0.25 + a * std::cos(u) * 2 * M_PI / 28 + 0.7 * a * std::cos(v) * 2 * M_PI / 61;
+                return 35 + 20 * std::erfc((x - at) / std::sqrt(1 + slope * slope) / s * M_SQRT1_2);
+            });
+            for (std::size_t p = 0; p < map.lstar.size(); ++p)
+                map.lstar[p] += static_cast<float>(c.texture_lstar) * grain.lstar[p];
+            const Masses m = squint(map, pixels_per_mm, 2, {.crumb_mm2 = 20, .simplify_mm = 1}).masses;
+            const double reach = 10 * pixels_per_mm;
+            const double found = edge_widths(m, map, {m.at(20, 180)}, {2 * reach}, reach).at(0) / pixels_per_mm;
+            // A grain that changes over more than the edge is wide is worse to tell from it.
+            const bool coarse = c.texture_lstar > 0 && 2.5631 * c.grain_pixels > width_mm * pixels_per_mm;
+            CHECK(found == Approx(width_mm).epsilon(coarse ? 0.2 : 0.1));
+        }
+    }
+}
+
+TEST_CASE("what changes again behind a hard edge does not make it soft", "[law][reference]") {
+    constexpr int w = 240, h = 200;
+    const ValueMap grain = texture(w, h, 1, 5);
+    for (const double behind_mm : {5.0, 7.0, 9.0}) { // light, boards, the dark below them
+        INFO(behind_mm);
+        const auto step = [](double x, double at) { return 0.5 * std::erfc((x - at) / (0.6 * 4 / 2.5631) * M_SQRT1_2); };
+        ValueMap map = drawn(w, h, [&](double x, double) { return 15 + 20 * step(x, 100 + 4 * behind_mm) + 30 * step(x, 100); });
+        for (std::size_t p = 0; p < map.lstar.size(); ++p) map.lstar[p] += 3 * grain.lstar[p];
+        const float cuts[] = {50};
+        const Masses m = find_masses(voted(group_with(map, cuts), map, 3), map);
+        CHECK(edge_widths(m, map, {m.at(20, 100)}, {80}, 40).at(0) == Approx(0.6 * 4).margin(0.6));
+    }
+}
+
+TEST_CASE("a texture by itself has no edge", "[law][reference]") {
+    constexpr int w = 200, h = 200;
+    ValueMap map = texture(w, h, 1, 3);
+    for (float& v : map.lstar) v = 50 + 5 * v;
+    Groups g{2, {50}, w, h, {}, {50, 50}, {w * h / 2, w * h / 2}}; // a border drawn across it
+    for (int p = 0; p < w * h; ++p) g.group.push_back(p % w < w / 2);
+    const Masses m = find_masses(g, map);
+    CHECK(std::isnan(edge_widths(m, map, {0}, {100}, 20).at(0)));
+    CHECK(std::isnan(edge_widths(m, map, {0}, {100}, 40).at(0)));
 }
