@@ -121,7 +121,7 @@ bool squint_at(const SquintOptions& o) {
     out.write("groups.png", grid::png_bytes(report::groups_picture(g), per_m));
     out.write("masses.png", grid::png_bytes(report::masses_picture(seen.masses, seen.names), per_m));
     out.write("connected.png",
-              grid::png_bytes(report::connected_picture(seen.masses, shape, order, pixels_per_mm, o.pace_cm2_s), per_m));
+              grid::png_bytes(report::connected_picture(seen.masses, shape, order, pixels_per_mm), per_m));
     const bool their_own = !o.masses.masks.empty() && same_file(o.masses.masks, out.folder() / "masks"); // the painter's stay as they are
     if (!their_own) {
         const auto masks = group_masks(g);

@@ -231,7 +231,7 @@ void choose_film(DraftPass& pass, const Draft& draft, const Sitting& s, const Op
         return;
     }
     // To and fro in bands: the first end of one waits until the hand is back with the next.
-    pass.left_s = std::max(pass.left_s, 2 * draft.width_mm * band_mm / (100 * wash_pace_cm2_s));
+    pass.left_s = std::max(pass.left_s, 2 * draft.width_mm * band_mm / (100 * pace_cm2_s(pass)));
     if (mean_width_mm(pass.mask, s.pixels_per_mm) < narrow_mm) {
         pass.film_um = lean_film_um;
         return;
@@ -316,7 +316,7 @@ Draft draft_plan(const grid::Picture& picture, const PictureMasses& seen, const 
     for (DraftPass& pass : draft.passes)
         choose_film(pass, draft, s, open_for);
     const double sheet_cm2 = draft.width_mm * draft.height_mm / 100;
-    draft.wet_g_m2 = std::round(soaked_g_m2 + to_air_g_m2_min * sheet_cm2 * (2 / wetting_pace_cm2_s + 1 / wash_pace_cm2_s) / 60);
+    draft.wet_g_m2 = std::round(soaked_g_m2 + to_air_g_m2_min * sheet_cm2 * (2 / wetting_pace_cm2_s + 1 / wet_wash_pace_cm2_s) / 60);
     find_small_lights(draft, s);
     name_masses(draft, seen);
     draft.plan_toml = plan_text(draft);

@@ -1,24 +1,16 @@
 #include "reference/draft_text_detail.h"
 
+#include "grid/clean_text.h"
 #include "grid/csv.h"
 
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
-#include <string_view>
 #include <utility>
 
 namespace tidemark::reference {
 
 namespace {
-
-/// A name as it may stand in a comment: a TOML comment holds no control characters and only valid UTF-8.
-std::string plain(std::string_view name) {
-    std::string text;
-    for (const char c : name.substr(0, 80))
-        text += c >= ' ' && c <= '~' ? c : '?';
-    return text;
-}
 
 std::string opening(const Draft& d) {
     std::string text = fmt::format(
@@ -28,7 +20,7 @@ std::string opening(const Draft& d) {
 # at least as dark: so every wash adds only what its value still lacks. Strengths aim at the mean value of each
 # group (L*, 0 black to 100 white) once dry, on white paper; colour is only warm, cool, green or neutral.
 )",
-        plain(d.picture_name), d.groups);
+        grid::clean_text(d.picture_name, 80), d.groups);
     if (d.key.moves())
         text += fmt::format("# Its darkest values no paint reaches: L* {:.0f} to {:.0f} of the picture became {:.0f} to {:.0f} in reference.png.\n",
                             d.key.from_dark, d.key.from_light, d.key.to_dark, d.key.to_light);
@@ -120,7 +112,7 @@ std::string wash_text(const Draft& d, const DraftPass& p, const DraftPass* befor
     else
         text += fmt::format("after = \"dry the {}\"\nwait = \"1:00\"\n", before->name);
     text += fmt::format("area = \"{0}\"\nmix = \"{0}\"\nfilm_um = {1:.0f} # {2:.1f} mL\npace_cm2_s = {3:g}\n", area_name(p), p.film_um,
-                        laid_mL(d, p), wash_pace_cm2_s);
+                        laid_mL(d, p), pace_cm2_s(p));
     if (p.start)
         text += fmt::format("from = [{:.0f}, {:.0f}]              # mm: an end of the shape; the hand goes through it from there\n",
                             p.start->x_mm, p.start->y_mm);
@@ -190,6 +182,8 @@ std::string area_name(const DraftPass& pass) {
     std::replace(name.begin(), name.end(), ' ', '-');
     return name;
 }
+
+double pace_cm2_s(const DraftPass& pass) { return pass.into_wet ? wet_wash_pace_cm2_s : wash_pace_cm2_s; }
 
 std::string soft_area_name(const DraftPass& pass) { return "soft-beside-" + area_name(pass); }
 

@@ -21,11 +21,6 @@ grid::Picture masses_picture(const reference::Masses&, const std::vector<std::st
 /// has it, where there is room.
 grid::Picture connected_picture(const reference::Masses&, const reference::Connected&, const reference::Order&,
                                 double pixels_per_mm);
-/// The pace is in the order.
-inline grid::Picture connected_picture(const reference::Masses& m, const reference::Connected& shape,
-                                       const reference::Order& order, double pixels_per_mm, double /*pace_cm2_s*/) {
-    return connected_picture(m, shape, order, pixels_per_mm);
-}
 
 std::string masses_table(const reference::Masses&, const std::vector<std::string>& names, int groups, double pixels_per_mm);
 std::string borders_table(const reference::Masses&, double pixels_per_mm);
