@@ -17,11 +17,13 @@ namespace {
 using Mask = grid::Field<std::uint8_t>;
 
 constexpr double bridge_mm = 3;     ///< drops that lie so near are looked at together
-constexpr double around_mm = 25;    ///< how far the rest of the wash is read
+constexpr double around_mm = 20;    ///< how far the rest of the wash is read
+constexpr double edge_mm = 4;       ///< of the wash's own border, where it has a rim or runs out
 constexpr double beyond_mm = 8;     ///< of the water: there the wash is as it would be without
 constexpr double least_rest_mm2 = 150; ///< of such a rest; less, and all is taken for it
-constexpr double soft_mm = 0.75;    ///< standard deviation of the smoothing against grain
-constexpr double rim_within_mm = 5; ///< of the pale patch
+/// Standard deviations of the smoothing against grain: a rim is thin, a pale middle is not.
+constexpr double for_rim_mm = 0.6, for_pale_mm = 1.5;
+constexpr double rim_within_mm = 8; ///< of the pale patch
 constexpr int sectors = 24;
 constexpr double rimmed = 1.0 / 3;  ///< of the way round
 
@@ -76,23 +78,26 @@ class Place {
     void find(std::vector<Mark>& marks) {
         const double cell2 = s_.cell_mm * s_.cell_mm;
         std::vector<grid::Cell> rest, all;
-        const Mask near = widened(wet_, beyond_mm / s_.cell_mm);
+        const Mask near = widened(wet_, beyond_mm / s_.cell_mm), edge = widened(outside(), edge_mm / s_.cell_mm);
         for (int j = 0; j < in_.ny(); ++j)
             for (int i = 0; i < in_.nx(); ++i)
                 if (in_(i, j)) {
                     all.push_back({i, j});
-                    if (!near(i, j))
+                    if (!near(i, j) && !edge(i, j))
                         rest.push_back({i, j});
                 }
         const bool enough = static_cast<double>(rest.size()) * cell2 >= least_rest_mm2;
-        soft_ = smoothed(lstar_, in_, std::max(soft_mm / s_.cell_mm, 0.7));
+        soft_ = smoothed(lstar_, in_, std::max(for_rim_mm / s_.cell_mm, 0.5));
         ground_ = plane_through(soft_, enough ? rest : all);
-        const double pale = std::max(rules_.bloom_pale_L, rules_.grains * ground_.grain_L);
+        const grid::Field<float> softer = smoothed(lstar_, in_, std::max(for_pale_mm / s_.cell_mm, 0.7));
+        const double grain_L = plane_through(softer, enough ? rest : all).grain_L;
+        const double pale = std::max(rules_.bloom_pale_L, rules_.grains * grain_L);
         Mask is_pale(in_.nx(), in_.ny());
         for (const grid::Cell& c : all)
-            is_pale(c.i, c.j) = off_L(c) >= pale;
+            is_pale(c.i, c.j) = softer(c.i, c.j) - ground_.at(c.i, c.j) >= pale;
         const Mask reach = widened(wet_, bridge_mm / s_.cell_mm);
-        for (const auto& patch : patches_of(is_pale)) {
+        for (const auto& found : patches_of(is_pale)) {
+            const std::vector<grid::Cell> patch = with_holes(found);
             const bool of_water =
                 std::any_of(patch.begin(), patch.end(), [&](const grid::Cell& c) { return reach(c.i, c.j) != 0; });
             if (of_water && across_mm(patch) >= rules_.bloom_from_mm)
@@ -115,6 +120,33 @@ class Place {
     double across_mm(const std::vector<grid::Cell>& patch) const {
         return 2 * std::sqrt(static_cast<double>(patch.size()) / M_PI) * s_.cell_mm;
     }
+    /// The patch and what it encloses.
+    std::vector<grid::Cell> with_holes(const std::vector<grid::Cell>& patch) const {
+        int i1 = 0, j1 = 0, i0 = in_.nx(), j0 = in_.ny();
+        for (const grid::Cell& c : patch)
+            i0 = std::min(i0, c.i - 1), j0 = std::min(j0, c.j - 1), i1 = std::max(i1, c.i + 2), j1 = std::max(j1, c.j + 2);
+        Mask other(i1 - i0, j1 - j0, 1); // what lies round it, in a frame one cell wider
+        for (const grid::Cell& c : patch)
+            other(c.i - i0, c.j - j0) = 0;
+        grid::Geodesic out(other.nx(), other.ny(), [&](int i, int j) { return other(i, j) != 0; });
+        out.spread(std::vector<grid::Cell>{{0, 0}});
+        std::vector<grid::Cell> filled;
+        for (int j = 0; j < other.ny(); ++j)
+            for (int i = 0; i < other.nx(); ++i)
+                if (!out.reached({i, j}))
+                    filled.push_back({i + i0, j + j0});
+        return filled;
+    }
+    /// What is not of the wash; beyond the sheet's border too.
+    Mask outside() const {
+        const int nx = in_.nx(), ny = in_.ny();
+        Mask out(nx, ny);
+        for (int j = 0; j < ny; ++j)
+            for (int i = 0; i < nx; ++i)
+                out(i, j) = !in_(i, j) || (i + i0_ == 0) || (j + j0_ == 0) || i + i0_ + 1 == s_.geometry.nx ||
+                            j + j0_ + 1 == s_.geometry.ny;
+        return out;
+    }
     static bool known(const std::vector<Mark>& marks, const Mark& m) {
         return std::any_of(marks.begin(), marks.end(), [&](const Mark& old) {
             return old.kind == MarkKind::bloom &&
@@ -122,9 +154,29 @@ class Place {
         });
     }
 
+    /// For each combination of painted areas the first one that is the same but for the area of the drops: drops don't
+    /// fill theirs, and run out of it.
+    std::vector<int> kinds_of_combo() const {
+        const plan::Step& step = s_.plan.steps[static_cast<std::size_t>(act_.step)];
+        const bool only_drops = std::all_of(s_.record.acts.begin(), s_.record.acts.end(), [&](const sheet::ActRecord& act) {
+            const plan::Step& other = s_.plan.steps[static_cast<std::size_t>(act.step)];
+            return !paints(other) || other.area() != step.area() || std::holds_alternative<plan::Charge>(other.act);
+        });
+        const int drops = only_drops ? s_.map.index_of(step.area()) : bare_paper;
+        std::vector<std::vector<int>> without = s_.map.combos;
+        for (auto& combo : without)
+            combo.erase(std::remove(combo.begin(), combo.end(), drops), combo.end());
+        std::vector<int> kind;
+        for (const auto& combo : without)
+            kind.push_back(static_cast<int>(std::find(without.begin(), without.end(), combo) - without.begin()));
+        return kind;
+    }
+
     /// The water, and round it what has the same painted areas as most of it.
     void cut_out() {
         const sheet::Geometry& g = s_.geometry;
+        const std::vector<int> kind = kinds_of_combo();
+        const auto kind_at = [&](int i, int j) { return kind[static_cast<std::size_t>(s_.map.combo(i, j))]; };
         const int margin = static_cast<int>(around_mm / s_.cell_mm);
         int i1 = 0, j1 = 0;
         i0_ = g.nx, j0_ = g.ny;
@@ -132,16 +184,16 @@ class Place {
         for (const grid::Cell& c : water_) {
             i0_ = std::min(i0_, c.i - margin), j0_ = std::min(j0_, c.j - margin);
             i1 = std::max(i1, c.i + margin + 1), j1 = std::max(j1, c.j + margin + 1);
-            ++of_combo[static_cast<std::size_t>(s_.map.combo(c.i, c.j))];
+            ++of_combo[static_cast<std::size_t>(kind_at(c.i, c.j))];
         }
         i0_ = std::max(0, i0_), j0_ = std::max(0, j0_), i1 = std::min(g.nx, i1), j1 = std::min(g.ny, j1);
         const int own = static_cast<int>(std::max_element(of_combo.begin(), of_combo.end()) - of_combo.begin());
         in_.resize(i1 - i0_, j1 - j0_), wet_.resize(i1 - i0_, j1 - j0_), lstar_.resize(i1 - i0_, j1 - j0_);
         for (int j = j0_; j < j1; ++j)
             for (int i = i0_; i < i1; ++i)
-                in_(i - i0_, j - j0_) = s_.map.combo(i, j) == own, lstar_(i - i0_, j - j0_) = s_.lstar(i, j);
+                in_(i - i0_, j - j0_) = kind_at(i, j) == own, lstar_(i - i0_, j - j0_) = s_.lstar(i, j);
         for (const grid::Cell& c : water_)
-            if (s_.map.combo(c.i, c.j) == own)
+            if (kind_at(c.i, c.j) == own)
                 wet_(c.i - i0_, c.j - j0_) = 1;
     }
 

@@ -53,7 +53,7 @@ struct Edge {
     std::string met;     ///< stage that most of the paper along it was in just before the wash came
     double met_share = 0; ///< ... and how much of it, 0 ... 1
     double x_mm = 0, y_mm = 0; ///< middle of the longest unbroken piece
-    std::vector<Stretch> stretches; ///< in order along the outline (stretches.h)
+    std::vector<Stretch> stretches; ///< the longest first (stretches.h)
 };
 
 plan::EdgeWord edge_word(double width_mm, double delta_L, const EdgeRules& = {});

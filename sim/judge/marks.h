@@ -7,9 +7,9 @@
 ///          (transition.h): a dark line within 3 mm, or a step at most 5 mm wide. Reported from `lap_from_mm` on.
 ///   bloom  an act brought water to moist or damp paper that had paint on it. Within its reach, of one and the same set of
 ///          painted areas, L* less a plane through the rest: a pale patch at least `bloom_from_mm` across, with a darker
-///          rim within 5 mm along a third of its way round or more.
+///          rim within 8 mm along a third of its way round or more.
 ///   run    paint on paper that no act touched and no painted area covers, `run_from_mm` or more beyond them; and an edge
-///          that lies as far inside a neighbour, and farther than it is wide.
+///          that lies as far inside a neighbour along three quarters of a stretch, and farther than it is wide.
 ///
 /// A mark counts when it is as many L* off as the rules say and more than the grain: `grains` standard deviations
 /// (1.4826 × median absolute deviation) of the same reading where there is no mark.
@@ -30,8 +30,8 @@ enum class MarkKind { lap, bloom, run };
 const char* word(MarkKind);
 
 struct MarkRules {
-    double lap_from_mm = 5, lap_line_L = 2, lap_step_L = 3, back_after_s = 20;
-    double bloom_from_mm = 4, bloom_pale_L = 2, bloom_rim_L = 1.5;
+    double lap_from_mm = 10, lap_line_L = 2, lap_step_L = 3, back_after_s = 20;
+    double bloom_from_mm = 3, bloom_pale_L = 1, bloom_rim_L = 1;
     double run_from_mm = 3, run_dark_L = 3;
     double grains = 4;
 };

@@ -76,7 +76,7 @@ Measured measure_together(const std::vector<const Across*>& places, double cell_
             width.push_back(t.width_mm), shift.push_back(t.at_mm);
     }
     Measured m;
-    m.width_mm = m.shift_mm = m.median_width_mm = m.median_shift_mm = none;
+    m.width_mm = m.shift_mm = m.surely_mm = m.median_width_mm = m.median_shift_mm = none;
     if (all.empty())
         return m;
     m.delta_L = median(contrast), m.inside_L = median(inside), m.outside_L = median(outside);
@@ -90,6 +90,11 @@ Measured measure_together(const std::vector<const Across*>& places, double cell_
         m.median_width_mm = without_reading_blur_mm(median(width), cell_mm), m.median_shift_mm = median(shift);
     if (has_edge && !std::isnan(t.width_mm))
         m.width_mm = without_reading_blur_mm(t.width_mm, cell_mm), m.shift_mm = median(at) + t.at_mm;
+    if (has_edge) {
+        const auto quarter = shift.begin() + static_cast<std::ptrdiff_t>(shift.size() / 4);
+        std::nth_element(shift.begin(), quarter, shift.end());
+        m.surely_mm = *quarter;
+    }
     const Rim rim = rim_of(mean, t, rules.transition.rim_reach_mm, -median(at));
     for (std::size_t k = 0; k < all.size(); ++k) {
         const Transition& own = all[k]->transition;

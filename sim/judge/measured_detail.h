@@ -24,6 +24,7 @@ constexpr std::size_t least_samples = 4; ///< a shorter profile is not measured
 struct Measured {
     double width_mm = 0, shift_mm = 0; ///< of the mean; NaN: no contrast to measure
     double median_width_mm = 0, median_shift_mm = 0; ///< over the places: for an edge that is not alike all along
+    double surely_mm = 0; ///< three quarters of the places are shifted as far or farther; NaN without an edge
     double delta_L = 0, inside_L = 0, outside_L = 0; ///< medians
     double rim_L = 0, rim_mm = 0; ///< height ≥ 0, and width at half of it
 };

@@ -17,8 +17,9 @@ namespace {
 using Mask = grid::Field<std::uint8_t>;
 
 constexpr double far_mm = 10;           ///< from all paint: paper as it was
-constexpr double least_paper_mm2 = 100; ///< of that; less, and the palest twentieth of what is bare stands for it
+constexpr double least_paper_mm2 = 100; ///< of that; less, and all that is bare stands for it
 constexpr double soft_mm = 0.5;         ///< standard deviation of the smoothing against grain
+constexpr double hangs_mm = 1.5; ///< a run hangs on the paint it comes from
 constexpr double least_mm2 = 4;
 
 /// Paper that no act touched and no painted area covers.
@@ -68,9 +69,9 @@ void find_on_paper(const Scene& s, const MarkRules& rules, std::vector<Mark>& ma
                     paper.push_back(soft(i, j));
             }
     const bool far_enough = static_cast<double>(paper.size()) * s.cell_mm * s.cell_mm >= least_paper_mm2;
-    std::sort(all.begin(), all.end());
-    const double paper_L = far_enough ? median(paper) : all[all.size() - 1 - all.size() / 20];
-    const double dark = std::max(rules.run_dark_L, far_enough ? rules.grains * spread(paper) : 0.0);
+    if (!far_enough)
+        paper = all;
+    const double paper_L = median(paper), dark = std::max(rules.run_dark_L, rules.grains * spread(paper));
     Mask is_dark(nx, ny);
     for (int j = 0; j < ny; ++j)
         for (int i = 0; i < nx; ++i)
@@ -79,7 +80,8 @@ void find_on_paper(const Scene& s, const MarkRules& rules, std::vector<Mark>& ma
         const auto nearer = [&](const grid::Cell& a, const grid::Cell& b) { return out.distance(a) < out.distance(b); };
         const grid::Cell end = *std::max_element(patch.begin(), patch.end(), nearer);
         const double reach_mm = out.distance(end) * s.cell_mm;
-        if (!out.reached(end) || reach_mm < rules.run_from_mm ||
+        const double start_mm = out.distance(*std::min_element(patch.begin(), patch.end(), nearer)) * s.cell_mm;
+        if (!out.reached(end) || start_mm > std::max(hangs_mm, 2 * s.cell_mm) || reach_mm < rules.run_from_mm ||
             static_cast<double>(patch.size()) * s.cell_mm * s.cell_mm < least_mm2)
             continue;
         grid::Cell from = end;
@@ -107,7 +109,7 @@ void find_in_neighbours(const Scene& s, const std::vector<Edge>& edges, const Ma
         if (e.neighbour == "paper")
             continue;
         for (const Stretch& t : e.stretches) {
-            if (!(t.shift_mm >= rules.run_from_mm && t.shift_mm > t.width_mm && t.delta_L >= rules.run_dark_L &&
+            if (!(t.shift_mm >= rules.run_from_mm && t.surely_mm >= rules.run_from_mm && t.shift_mm > t.width_mm && t.delta_L >= rules.run_dark_L &&
                   t.inside_L < t.outside_L))
                 continue;
             Mark m{.kind = MarkKind::run, .step = e.step, .area = e.area, .minute = t.laid_min, .x_mm = t.middle.x_mm,

@@ -10,6 +10,7 @@ namespace {
 
 constexpr double most_octaves = 2; ///< a place that is far off says no more than one that is clearly off
 constexpr double finest_mm = 0.05; ///< no width is told apart below
+constexpr double told_from_cells = 2; ///< narrower than so many cells, no width is told from another
 
 double octaves_above(double v, double limit) { return std::max(0.0, std::log2(std::max(v, finest_mm) / limit)); }
 double octaves_below(double v, double limit) { return std::max(0.0, -std::log2(std::max(v, finest_mm) / limit)); }
@@ -41,9 +42,11 @@ Costs costs_of(const BorderPiece& piece, int k, double cell_mm, const EdgeRules&
     const double width = std::isnan(t.width_mm) ? 0 : without_reading_blur_mm(t.width_mm, cell_mm);
     const double faint = r.lost_below_L > 0 ? octaves_below(contrast, r.lost_below_L) : 0;
     const double clear = r.lost_below_L > 0 ? octaves_above(contrast, r.lost_below_L) : most_octaves;
-    const double word[4] = {std::max(octaves_above(width, r.firm_from_mm), faint),
-                            std::max({octaves_below(width, r.firm_from_mm), octaves_above(width, r.soft_from_mm), faint}),
-                            std::max({octaves_below(width, r.soft_from_mm), octaves_above(width, r.lost_above_mm), faint}),
+    // Below two cells it may be any width up to that.
+    const double told_mm = told_from_cells * cell_mm, least = width < told_mm ? 0 : width, most = std::max(width, told_mm);
+    const double word[4] = {std::max(octaves_above(least, r.firm_from_mm), faint),
+                            std::max({octaves_below(most, r.firm_from_mm), octaves_above(least, r.soft_from_mm), faint}),
+                            std::max({octaves_below(most, r.soft_from_mm), octaves_above(least, r.lost_above_mm), faint}),
                             std::isnan(t.width_mm) ? 0 : std::min(octaves_below(width, r.lost_above_mm), clear)};
     const double rim_L = rim_near(piece, k, cell_mm, r);
     const double least_L = std::max(r.tidemark_from_L, finest_mm);
@@ -62,7 +65,12 @@ struct Part {
     Measured measured;
     plan::EdgeWord word = plan::EdgeWord::lost;
     bool tidemark = false;
-    bool alike(const Part& other) const { return word == other.word && tidemark == other.tidemark; }
+    bool alike(const Part& other, double cell_mm) const {
+        const auto untold = [&](const Part& p) { // NaN is no width at all
+            return p.word != plan::EdgeWord::lost && p.measured.width_mm < told_from_cells * cell_mm;
+        };
+        return tidemark == other.tidemark && (word == other.word || (untold(*this) && untold(other)));
+    }
 };
 
 const BorderPlace& place(const BorderPiece& piece, const Run& run, int k) { return place(piece, run.begin + k); }
@@ -88,7 +96,7 @@ std::vector<Part> joined(const BorderPiece& piece, const std::vector<Run>& runs,
     for (std::size_t k = 0; parts.size() > 1 && k < parts.size();) {
         const bool wraps = k + 1 == parts.size();
         const std::size_t next = wraps ? 0 : k + 1;
-        if ((wraps && !piece.closed) || !parts[k].alike(parts[next])) {
+        if ((wraps && !piece.closed) || !parts[k].alike(parts[next], cell_mm)) {
             ++k;
             continue;
         }
@@ -109,6 +117,7 @@ Stretch stretch_of(const BorderOf& of, int neighbour, const BorderPiece& piece, 
     s.word = plan::word(part.word), s.tidemark = part.tidemark;
     const bool faint = m.delta_L < lost_below_L;
     s.width_mm = faint ? NAN : m.width_mm, s.shift_mm = faint ? NAN : m.shift_mm;
+    s.surely_mm = faint ? NAN : m.surely_mm;
     s.delta_L = m.delta_L, s.inside_L = m.inside_L, s.outside_L = m.outside_L, s.rim_L = m.rim_L, s.rim_mm = m.rim_mm;
     s.length_mm = piece.length_mm * part.run.count / static_cast<double>(piece.places.size());
     s.share = of.outline_mm > 0 ? s.length_mm / of.outline_mm : 0;
@@ -138,8 +147,9 @@ std::string side_of(const std::vector<const BorderPlace*>& along) {
 
 std::vector<Stretch> stretches_of(const BorderOf& of, const Border& border, const EdgeRules& rules) {
     std::vector<Stretch> out;
+    const double least_mm = std::min(rules.stretch.least_mm, border.longest_piece_mm); // shorter pieces are corners
     for (const BorderPiece& piece : border.pieces) {
-        if (piece.length_mm < rules.least_length_mm || piece.places.empty())
+        if (piece.length_mm < least_mm || piece.places.empty())
             continue;
         const double place_mm = piece.length_mm / static_cast<double>(piece.places.size());
         std::vector<Costs> costs;
@@ -150,6 +160,7 @@ std::vector<Stretch> stretches_of(const BorderOf& of, const Border& border, cons
         for (const Part& part : joined(piece, runs, of.map.cell_mm, rules))
             out.push_back(stretch_of(of, border.neighbour, piece, part, rules.lost_below_L));
     }
+    std::stable_sort(out.begin(), out.end(), [](const Stretch& a, const Stretch& b) { return a.length_mm > b.length_mm; });
     return out;
 }
 

@@ -8,8 +8,9 @@
 /// measured as one (the mean of its profiles, each laid with its edge at 0), without places whose window reaches over a
 /// cut; neighbours that come out alike are joined.
 ///
-/// Range   cuts are right to half a window and a place, 3 mm. Widths as in edges.h. A piece of outline shorter than
-///         EdgeRules::least_length_mm is a corner. The limits are this program's own.
+/// Range   cuts are right to half a window and a place, 3 mm. A width below two cells can't be told from another: there
+///         hard and firm are not cut apart. A piece of outline shorter than `least_mm` is a corner, unless there is no
+///         longer one with that neighbour. The limits are this program's own.
 #pragma once
 #include <string>
 
@@ -33,6 +34,7 @@ struct Stretch {
     double rim_L = 0;      ///< ≥ 0
     double rim_mm = 0;     ///< how wide the rim is, at half its height
     double shift_mm = 0;   ///< how far outside the mask's outline the edge came to lie; NaN with the width
+    double surely_mm = 0;  ///< three quarters of it are shifted as far or farther; NaN with the width
     double length_mm = 0;
     double share = 0;      ///< of the area's whole outline, 0 ... 1; the sheet's border is no outline
     std::string side;      ///< of the area: top, top right, right ...; "all round" when it faces every way

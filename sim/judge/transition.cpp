@@ -15,14 +15,17 @@ constexpr double none = std::numeric_limits<double>::quiet_NaN();
 /// 2 × 1.28 standard deviations, less a half).
 constexpr double tail_share = 0.57;
 
-constexpr double farthest_mm = 10; ///< that an edge may have run from the outline; beyond is something else
+/// How far an edge may have run from the outline: as far as the shape is thick (a profile reaches in for half of that), 3
+/// to 10 mm. Beyond is something else.
+double farthest_mm(const Profile& p) { return std::clamp(-2 * p.from_mm, 3.0, 10.0); }
 
 /// Where a step from 0 to 1 has the least absolute misfit: noise far from the edge can't move it.
 double best_step_mm(const Profile& p, const std::vector<double>& u) {
     double misfit = 0, best = std::numeric_limits<double>::infinity();
+    const double farthest = farthest_mm(p);
     std::size_t best_k = 0; // samples before k lie inside
     for (std::size_t k = 0; k <= u.size(); ++k) {
-        if (std::abs(p.at_mm(k) - 0.5 * p.step_mm) <= farthest_mm && misfit < best)
+        if (std::abs(p.at_mm(k) - 0.5 * p.step_mm) <= farthest && misfit < best)
             best = misfit, best_k = k;
         if (k < u.size())
             misfit += std::abs(u[k]) - std::abs(u[k] - 1);
