@@ -214,6 +214,7 @@ void ArchiveReader::finish() {
     template void ArchiveWriter::words(const T*, std::size_t, std::size_t, std::ptrdiff_t);                            \
     template void ArchiveReader::words(T*, std::size_t, std::size_t, std::ptrdiff_t);
 TIDEMARK_WORDS(std::uint8_t)
+TIDEMARK_WORDS(std::uint16_t)
 TIDEMARK_WORDS(std::int32_t)
 TIDEMARK_WORDS(float)
 TIDEMARK_WORDS(double)

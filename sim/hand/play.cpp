@@ -39,17 +39,21 @@ void join(Hand& h, int i, int j) {
         const int a = i + di, b = j + dj;
         if (!h.s.inside(a, b) || !record.touched(a, b) || !h.work.joins(a, b) || h.stage(a, b) < sheet::CellStage::damp)
             continue;
+        record.touched(i, j) = static_cast<std::uint8_t>(sheet::Touched::at_left_edge);
         if (record.left_behind.faces++ == 0)
             record.left_behind.first_s = h.s.time_s, record.left_behind.i = i, record.left_behind.j = j;
     }
 }
 
-void meet(Hand& h, int i, int j) {
+void meet(Hand& h, const Touch& t) {
     auto& record = h.books.record;
+    const int i = t.i, j = t.j;
     if (record.touched(i, j))
         return;
-    record.touched(i, j) = 1;
+    record.touched(i, j) = static_cast<std::uint8_t>(sheet::Touched::yes);
     record.met(i, j) = static_cast<std::uint8_t>(h.stage(i, j));
+    const double after_s = std::min(t.at_s + h.work.paused_s, double{sheet::ActRecord::longest_after_s});
+    record.after_s(i, j) = static_cast<std::uint16_t>(after_s);
     if (h.work.joins.nx() > 0 && h.work.joins(i, j))
         join(h, i, j);
 }
@@ -158,7 +162,7 @@ void touch(Hand& h, const Touch& t) {
         return;
     if (t.does == Does::reserve)
         return reserve(h, t);
-    meet(h, t.i, t.j);
+    meet(h, t);
     h.s.expect_pigment(t.i, t.j);
     switch (t.does) {
     case Does::soften: return soften(h, t);
@@ -180,7 +184,7 @@ void wet_the_back(SheetState& s, const Work& w, sheet::Ledger& ledger, sheet::Ac
             ledger.laid_kg += brought * cell;
             ledger.run_off_kg += (brought - soaked) * cell;
             record.water_kg += brought * cell;
-            record.touched(i, j) = 1;
+            record.touched(i, j) = static_cast<std::uint8_t>(sheet::Touched::yes);
         }
 }
 

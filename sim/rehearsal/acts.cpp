@@ -124,6 +124,7 @@ void Rehearsal::begin(int k, const Wait& wait) {
     act.pigment_lifted_kg.assign(sheet_.pigments.size(), 0);
     act.touched.resize(sheet_.geometry.nx, sheet_.geometry.ny);
     act.met.resize(sheet_.geometry.nx, sheet_.geometry.ny, static_cast<std::uint8_t>(sheet::CellStage::dry));
+    act.after_s.resize(sheet_.geometry.nx, sheet_.geometry.ny);
     warn_of_start(step, s, wait);
     if (const auto* tilt = std::get_if<plan::Tilt>(&step.act)) {
         sheet_.tilt_rad = tilt->angle_rad;
