@@ -1,8 +1,9 @@
 /// How each wash ends, on the finished sheet: hard, firm, soft or lost, with a tidemark or without.
 ///
 /// For every wash that was played, the outline of its area is split by what lies on the other side (another painted
-/// area, or bare paper). Along each stretch, L* is read along the normals, averaged over a few millimetres of outline
-/// so that granulation evens out, and measured (transition.h); a row holds the medians along the stretch.
+/// area, or bare paper). Along each border, L* is read along the normals, averaged over a few millimetres of outline
+/// so that granulation evens out, and measured (transition.h), less what reading it off cells has blurred
+/// (measured_detail.h); a row holds the medians along the border, and the stretches that it falls into (stretches.h).
 ///
 ///   hard   below 1 mm from 10 to 90 % of the change in L*        firm  1 to 3 mm
 ///   soft   3 to 10 mm                                            lost  above 10 mm, or less than 4 L* between the
@@ -14,6 +15,7 @@
 /// area lies on the far side alone, unless the plan wants something of that pair.
 #pragma once
 #include "grid/field.h"
+#include "judge/stretches.h"
 #include "judge/transition.h"
 #include "plan/plan.h"
 #include "sheet/record.h"
@@ -28,10 +30,11 @@ struct EdgeRules {
     double firm_from_mm = 1, soft_from_mm = 3, lost_above_mm = 10;
     double lost_below_L = 4;
     double tidemark_from_L = 3;
-    double reach_mm = 20;       ///< how far to look on either side, at most half the thickness of what lies there
+    double reach_mm = 30;       ///< how far to look on either side, at most half the thickness of what lies there
     double window_mm = 5;       ///< of outline, averaged into one profile
-    double least_length_mm = 3; ///< shorter stretches are corners, not edges
+    double least_length_mm = 3; ///< shorter borders are corners, not edges
     TransitionRules transition;
+    StretchRules stretch;
 };
 
 struct Edge {
@@ -51,6 +54,7 @@ struct Edge {
     std::string met;     ///< stage that most of the paper along it was in just before the wash came
     double met_share = 0; ///< ... and how much of it, 0 ... 1
     double x_mm = 0, y_mm = 0; ///< middle of the longest unbroken piece
+    std::vector<Stretch> stretches; ///< the longest first (stretches.h)
 };
 
 plan::EdgeWord edge_word(double width_mm, double delta_L, const EdgeRules& = {});

@@ -1,6 +1,7 @@
 /// Every verdict on one finished run.
 #pragma once
 #include "judge/edges.h"
+#include "judge/marks.h"
 #include "judge/mixes.h"
 #include "judge/values.h"
 #include "judge/wants.h"
@@ -14,6 +15,7 @@ struct Verdicts {
     std::vector<Window> windows;
     Values values;
     std::vector<MixAmount> mixes;
+    std::vector<Mark> marks;
 };
 
 /// `lstar`: of the sheet as it will look dry, at least nx × ny.

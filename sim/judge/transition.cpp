@@ -11,44 +11,56 @@ namespace tidemark::judge {
 namespace {
 
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
+/// Of the width: so far beyond its 10 and 90 % a blurred edge is within 0.3 % of its sides (normal distribution: 2.75 over
+/// 2 × 1.28 standard deviations, less a half).
+constexpr double tail_share = 0.57;
+
+/// How far an edge may have run from the outline: as far as the shape is thick (a profile reaches in for half of that), 3
+/// to 10 mm. Beyond is something else.
+double farthest_mm(const Profile& p) { return std::clamp(-2 * p.from_mm, 3.0, 10.0); }
 
 /// Where a step from 0 to 1 has the least absolute misfit: noise far from the edge can't move it.
 double best_step_mm(const Profile& p, const std::vector<double>& u) {
-    double misfit = 0, best = 0;
+    double misfit = 0, best = std::numeric_limits<double>::infinity();
+    const double farthest = farthest_mm(p);
     std::size_t best_k = 0; // samples before k lie inside
-    for (std::size_t k = 0; k < u.size(); ++k) {
-        misfit += std::abs(u[k]) - std::abs(u[k] - 1);
-        if (misfit < best)
-            best = misfit, best_k = k + 1;
+    for (std::size_t k = 0; k <= u.size(); ++k) {
+        if (std::abs(p.at_mm(k) - 0.5 * p.step_mm) <= farthest && misfit < best)
+            best = misfit, best_k = k;
+        if (k < u.size())
+            misfit += std::abs(u[k]) - std::abs(u[k] - 1);
     }
     return p.at_mm(best_k) - 0.5 * p.step_mm;
 }
 
-double crossing_mm(const Profile& p, const std::vector<double>& rising, double level) {
+double crossing_mm(double from_mm, double step_mm, const std::vector<double>& rising, double level) {
     const auto above = std::upper_bound(rising.begin(), rising.end(), level);
     if (above == rising.begin())
-        return p.at_mm(0);
+        return from_mm;
     if (above == rising.end())
-        return p.at_mm(rising.size() - 1);
+        return from_mm + step_mm * static_cast<double>(rising.size() - 1);
     const auto k = static_cast<std::size_t>(above - rising.begin());
-    return p.at_mm(k - 1) + p.step_mm * (level - rising[k - 1]) / (rising[k] - rising[k - 1]);
+    return from_mm + step_mm * (static_cast<double>(k - 1) + (level - rising[k - 1]) / (rising[k] - rising[k - 1]));
 }
 
 struct Sides {
     Plateau inside, outside;
+    std::size_t first = 0, end = 0; ///< samples from the one plateau's far end to the other's
 };
 
-/// Plateaus next to the edge, beyond its rims; where the shape is too narrow for that, the outer half of what is
+/// Plateaus next to the edge, beyond its rims and the tails of a soft one; where the shape is too narrow for that, the outer half of what is
 /// left.
 Sides sides_beyond(const Profile& p, const TransitionRules& r, double inner_mm, double outer_mm) {
     const double first = p.from_mm, last = p.at_mm(p.lstar.size() - 1), least = 2; // mm of plateau
-    double in_to = inner_mm - r.rim_reach_mm, out_from = outer_mm + r.rim_reach_mm;
+    const double beyond = std::max(r.rim_reach_mm, tail_share * (outer_mm - inner_mm));
+    double in_to = inner_mm - beyond, out_from = outer_mm + beyond;
     if (in_to - first < least)
         in_to = first + std::max(0.0, 0.5 * (inner_mm - first));
     if (last - out_from < least)
         out_from = last - std::max(0.0, 0.5 * (last - outer_mm));
-    return {read_plateau(p, std::max(first, in_to - r.plateau_mm), in_to, true),
-            read_plateau(p, out_from, std::min(last, out_from + r.plateau_mm), true)};
+    const double from = std::max(first, in_to - r.plateau_mm), to = std::min(last, out_from + r.plateau_mm);
+    const auto sample = [&](double mm) { return static_cast<std::size_t>(std::lround((mm - first) / p.step_mm)); };
+    return {read_plateau(p, from, in_to, true), read_plateau(p, out_from, to, true), sample(from), sample(to) + 1};
 }
 
 /// u along the profile: each side's trend is carried on to the edge at `at_mm`, and no further. False: no contrast.
@@ -92,7 +104,8 @@ std::vector<double> monotone_fit(const std::vector<double>& y) {
 Transition measure_transition(const Profile& p, const TransitionRules& rules) {
     constexpr int passes = 6; // each looks at plateaus next to the edge that the one before found
     const double last = p.at_mm(p.lstar.size() - 1);
-    Sides sides{read_plateau(p, p.from_mm, 0.5 * p.from_mm, false), read_plateau(p, 0.5 * last, last, false)};
+    Sides sides{read_plateau(p, p.from_mm, 0.5 * p.from_mm, false), read_plateau(p, 0.5 * last, last, false), 0,
+                p.lstar.size()};
     Transition t;
     std::vector<double> u(p.lstar.size());
     for (int pass = 0; pass < passes; ++pass) {
@@ -104,9 +117,12 @@ Transition measure_transition(const Profile& p, const TransitionRules& rules) {
         if (pass == 0) { // far plateaus tell where the edge lies, near ones how wide it is
             t.inner_mm = t.outer_mm = t.at_mm;
         } else {
-            const std::vector<double> rising = monotone_fit(u);
-            t.inner_mm = crossing_mm(p, rising, 0.1);
-            t.outer_mm = crossing_mm(p, rising, 0.9);
+            // Beyond the plateaus that were read lies something else, or a trend carried too far.
+            const auto begin = u.begin() + static_cast<std::ptrdiff_t>(sides.first);
+            const std::vector<double> rising = monotone_fit({begin, u.begin() + static_cast<std::ptrdiff_t>(sides.end)});
+            const double from_mm = p.at_mm(sides.first);
+            t.inner_mm = crossing_mm(from_mm, p.step_mm, rising, 0.1);
+            t.outer_mm = crossing_mm(from_mm, p.step_mm, rising, 0.9);
             t.width_mm = t.outer_mm - t.inner_mm;
         }
         if (pass + 1 < passes)

@@ -6,8 +6,8 @@
 /// wash can end in a hard edge. The profile is made monotone by least squares (pool adjacent violators: Ayer, Brunk,
 /// Ewing, Reid & Silverman 1955): granulation is averaged out where it contradicts the edge, a smooth edge is left as
 /// it is, and nothing is blurred. The crossings are interpolated between samples. A rim belongs to neither side: it
-/// is pooled with the plateau that it sits on. The whole profile is searched, so an edge that has run some
-/// millimetres past the mask is found where it is.
+/// is pooled with the plateau that it sits on. An edge is looked for within 10 mm of the outline (of a
+/// thinner shape: as far as it is thick, 3 mm at least), so one that has run past the mask is found where it is.
 #pragma once
 #include <vector>
 

@@ -41,7 +41,10 @@ TEST_CASE("edges are refused by rules out of range", "[law][judge]") {
             rules.*of.member = v;
             judged(rules);
         });
-    takes_only("rim_reach_mm", mm, [&](double v) { judged({.transition = {.rim_reach_mm = v}}); });
-    takes_only("plateau_mm", mm, [&](double v) { judged({.transition = {.plateau_mm = v}}); });
-    takes_only("least_contrast_L", lightness, [&](double v) { judged({.transition = {.least_contrast_L = v}}); });
+    takes_only("rim_reach_mm", mm, [&](double v) { judged({.transition = {.rim_reach_mm = v}, .stretch = {}}); });
+    takes_only("plateau_mm", mm, [&](double v) { judged({.transition = {.plateau_mm = v}, .stretch = {}}); });
+    takes_only("least_mm", mm, [&](double v) { judged({.transition = {}, .stretch = {.least_mm = v}}); });
+    takes_only("change", {0, 1000, "octave-millimetres"},
+               [&](double v) { judged({.transition = {}, .stretch = {.change = v}}); });
+    takes_only("least_contrast_L", lightness, [&](double v) { judged({.transition = {.least_contrast_L = v}, .stretch = {}}); });
 }

@@ -1,4 +1,4 @@
-#include "judge/stretch_detail.h"
+#include "judge/border_detail.h"
 
 #include <algorithm>
 #include <cmath>
@@ -56,41 +56,53 @@ Profile mean_profile(const std::vector<Ray>& rays, int begin, int end, double st
     return p;
 }
 
-/// The cell of the area beside a place of its outline.
-std::pair<int, int> cell_inside(const OutlinePoint& o, const sheet::Geometry& g) {
-    const double cell = g.cell_m * 1e3, in = std::max(0.75 * cell, 0.5);
+/// The cell beside a place of the outline; side +1: outside.
+CellAt cell_beside(const OutlinePoint& o, double side, const sheet::Geometry& g) {
+    const double cell = g.cell_m * 1e3, off = side * std::max(0.75 * cell, 0.5);
     const auto at = [&](double mm, int n) { return std::clamp(static_cast<int>(std::floor(mm / cell)), 0, n - 1); };
-    return {at(o.x_mm - in * o.out_x, g.nx), at(o.y_mm - in * o.out_y, g.ny)};
+    return {at(o.x_mm + off * o.out_x, g.nx), at(o.y_mm + off * o.out_y, g.ny)};
+}
+
+Across measured(Profile profile, const EdgeRules& rules) {
+    Across a{std::move(profile), {}};
+    if (a.profile.lstar.size() >= least_samples)
+        a.transition = measure_transition(a.profile, rules.transition);
+    return a;
 }
 
 /// One unbroken piece of outline with one neighbour.
-void add_piece(Stretch& s,
+void add_piece(Border& s,
                const Outline& line,
                const std::vector<Ray>& rays,
                int begin,
                int end,
                bool wraps,
+               const sheet::Geometry& g,
                const EdgeRules& rules) {
-    const double length = spacing_mm * (end - begin);
-    s.length_mm += length;
-    if (length > s.longest_piece_mm) {
+    BorderPiece piece{.closed = wraps, .length_mm = spacing_mm * (end - begin), .places = {}};
+    s.length_mm += piece.length_mm;
+    if (piece.length_mm > s.longest_piece_mm) {
         const OutlinePoint& middle = line[begin + (end - begin) / 2];
-        s.longest_piece_mm = length, s.middle_x_mm = middle.x_mm, s.middle_y_mm = middle.y_mm;
+        s.longest_piece_mm = piece.length_mm, s.middle_x_mm = middle.x_mm, s.middle_y_mm = middle.y_mm;
     }
     const int reach = static_cast<int>(std::lround(0.5 * rules.window_mm / spacing_mm));
     const int start = begin + ((end - begin - 1) % points_a_profile) / 2;
     for (int c = start; c < end; c += points_a_profile) {
         const int from = std::max(begin, c - reach), to = std::min(end, c + reach + 1);
+        BorderPlace place{line[c], {}, cell_beside(line[c], -1, g), cell_beside(line[c], 1, g)};
         if (!wraps || (from == c - reach && to == c + reach + 1)) {
-            s.profiles.push_back(mean_profile(rays, from, to, 0.1, rules.reach_mm));
-            continue;
+            place.across = measured(mean_profile(rays, from, to, 0.1, rules.reach_mm), rules);
+        } else {
+            std::vector<Ray> around; // a closed outline with one neighbour has no ends
+            const int n = end - begin;
+            for (int k = c - reach; k <= c + reach; ++k)
+                around.push_back(rays[begin + ((k - begin) % n + n) % n]);
+            place.across =
+                measured(mean_profile(around, 0, static_cast<int>(around.size()), 0.1, rules.reach_mm), rules);
         }
-        std::vector<Ray> around; // a closed outline with one neighbour has no ends
-        const int n = end - begin;
-        for (int k = c - reach; k <= c + reach; ++k)
-            around.push_back(rays[begin + ((k - begin) % n + n) % n]);
-        s.profiles.push_back(mean_profile(around, 0, static_cast<int>(around.size()), 0.1, rules.reach_mm));
+        piece.places.push_back(std::move(place));
     }
+    s.pieces.push_back(std::move(piece));
 }
 
 bool closes(const Outline& line) {
@@ -98,8 +110,8 @@ bool closes(const Outline& line) {
     return line.size() > 3 && std::hypot(a.x_mm - b.x_mm, a.y_mm - b.y_mm) < 2.5 * spacing_mm;
 }
 
-Stretch& stretch_with(std::vector<Stretch>& all, int neighbour) {
-    for (Stretch& s : all)
+Border& border_with(std::vector<Border>& all, int neighbour) {
+    for (Border& s : all)
         if (s.neighbour == neighbour)
             return s;
     all.emplace_back().neighbour = neighbour;
@@ -108,13 +120,13 @@ Stretch& stretch_with(std::vector<Stretch>& all, int neighbour) {
 
 } // namespace
 
-std::vector<Stretch> stretches_of(const plan::Plan& p,
-                                  const PaintedMap& map,
-                                  int own,
-                                  const grid::Field<float>& lstar,
-                                  const sheet::Geometry& g,
-                                  const EdgeRules& rules) {
-    std::vector<Stretch> all;
+std::vector<Border> borders_of(const plan::Plan& p,
+                               const PaintedMap& map,
+                               int own,
+                               const grid::Field<float>& lstar,
+                               const sheet::Geometry& g,
+                               const EdgeRules& rules) {
+    std::vector<Border> all;
     for (const Outline& line : trace_outlines(map.areas[own].coverage, map.cell_mm, {spacing_mm, 1.0})) {
         const int n = static_cast<int>(line.size());
         std::vector<int> neighbour(n);
@@ -128,10 +140,10 @@ std::vector<Stretch> stretches_of(const plan::Plan& p,
             while (end < n && neighbour[end] == neighbour[begin])
                 ++end;
             const bool wraps = begin == 0 && end == n && closes(line);
-            Stretch& stretch = stretch_with(all, neighbour[begin]);
+            Border& border = border_with(all, neighbour[begin]);
             for (int k = begin; k < end; ++k)
-                stretch.inside.push_back(cell_inside(line[k], g));
-            add_piece(stretch, line, rays, begin, end, wraps, rules);
+                border.inside.push_back(cell_beside(line[k], -1, g));
+            add_piece(border, line, rays, begin, end, wraps, g, rules);
             begin = end;
         }
     }
