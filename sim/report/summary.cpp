@@ -68,6 +68,23 @@ std::string edges_text(const Inputs& in, const judge::Verdicts& v) {
     return text;
 }
 
+/// The most telling of them; a wash that failed all over has dozens.
+std::string marks_text(const std::vector<judge::Mark>& marks) {
+    constexpr std::size_t most = 8;
+    std::vector<const judge::Mark*> plain;
+    for (const judge::Mark& m : marks)
+        plain.push_back(&m);
+    std::stable_sort(plain.begin(), plain.end(), [](const auto* a, const auto* b) {
+        return a->size_mm * (a->dark_L + a->pale_L) > b->size_mm * (b->dark_L + b->pale_L);
+    });
+    std::string text;
+    for (std::size_t k = 0; k < std::min(most, plain.size()); ++k)
+        text += "  " + plain[k]->text + "\n";
+    if (plain.size() > most)
+        text += fmt::format("  and {} more in marks.csv\n", plain.size() - most);
+    return text.empty() ? text : "Marks on the sheet:\n" + text;
+}
+
 std::string values_text(const judge::Values& v) {
     if (!v.has_reference)
         return {};
@@ -118,7 +135,7 @@ std::string summary(const Inputs& in, const judge::Verdicts& v, const std::vecto
     std::string text = in.finished_dry
                            ? fmt::format("Dry at {}\n", grid::clock_text(in.record.end_s))
                            : fmt::format("Stopped at {}, not dry yet\n", grid::clock_text(in.record.end_s));
-    text += windows_text(in, v.windows) + edges_text(in, v) + values_text(v.values) + mixes_text(v.mixes);
+    text += windows_text(in, v.windows) + edges_text(in, v) + marks_text(v.marks) + values_text(v.values) + mixes_text(v.mixes);
     for (const std::string& w : in.record.warnings)
         text += "Warning: " + w + "\n";
     return text + cautions_text(in.plan, cautions);

@@ -48,6 +48,39 @@ std::string edges_table(const plan::Plan& p,
     return csv.text();
 }
 
+std::string stretches_table(const plan::Plan& p, const std::vector<judge::Edge>& edges) {
+    grid::CsvWriter csv({"step", "area", "neighbour", "stretch", "side", "edge", "tidemark", "width_mm", "difference_L",
+                         "rim_L", "rim_mm", "shift_mm", "length_mm", "share_pct", "x_mm", "y_mm", "from_x_mm",
+                         "from_y_mm", "to_x_mm", "to_y_mm", "met", "met_pct", "laid_min", "why"});
+    for (const judge::Edge& e : edges)
+        for (std::size_t k = 0; k < e.stretches.size(); ++k) {
+            const judge::Stretch& s = e.stretches[k];
+            csv.cell(step_name(p, e.step)).cell(e.area).cell(e.neighbour).number(static_cast<double>(k + 1));
+            csv.cell(s.side).cell(s.word).cell(s.tidemark ? "yes" : "no");
+            csv.number(rounded(s.width_mm, 0.01)).number(rounded(s.delta_L, 0.1)).number(rounded(s.rim_L, 0.1));
+            csv.number(rounded(s.rim_mm, 0.1)).number(rounded(s.shift_mm, 0.1)).number(rounded(s.length_mm, 1));
+            csv.number(rounded(100 * s.share, 1));
+            for (const judge::Place_mm& at : {s.middle, s.from, s.to})
+                csv.number(rounded(at.x_mm, 0.1)).number(rounded(at.y_mm, 0.1));
+            csv.cell(s.met).number(s.met.empty() ? NAN : rounded(100 * s.met_share, 1));
+            csv.number(rounded(s.laid_min, 0.01)).cell(s.why);
+            csv.end_row();
+        }
+    return csv.text();
+}
+
+std::string marks_table(const plan::Plan& p, const std::vector<judge::Mark>& marks) {
+    grid::CsvWriter csv({"mark", "step", "area", "time_min", "x_mm", "y_mm", "size_mm", "darker_L", "paler_L", "met", "what"});
+    for (const judge::Mark& m : marks) {
+        csv.cell(judge::word(m.kind)).cell(step_name(p, m.step)).cell(m.area).number(rounded(m.minute, 0.01));
+        csv.number(rounded(m.x_mm, 0.1)).number(rounded(m.y_mm, 0.1)).number(rounded(m.size_mm, 0.1));
+        csv.number(rounded(m.dark_L, 0.1)).number(m.kind == judge::MarkKind::bloom ? rounded(m.pale_L, 0.1) : NAN);
+        csv.cell(m.met).cell(m.text);
+        csv.end_row();
+    }
+    return csv.text();
+}
+
 std::string windows_table(const plan::Plan& p, const std::vector<judge::Window>& windows) {
     grid::CsvWriter csv({"step", "area", "wet_from_min", "moist_min", "damp_min", "dry_min", "until_min"});
     for (const judge::Window& w : windows) {

@@ -16,6 +16,17 @@ namespace tidemark::report {
 std::string
 edges_table(const plan::Plan&, const std::vector<judge::Edge>&, const std::vector<judge::WantVerdict>&);
 
+/// A row for every stretch of every edge: side of the area, ends and middle, and why it is so in a painter's words.
+/// step,area,neighbour,stretch,side,edge,tidemark,width_mm,difference_L,rim_L,rim_mm,shift_mm,length_mm,share_pct,
+/// x_mm,y_mm,from_x_mm,from_y_mm,to_x_mm,to_y_mm,met,met_pct,laid_min,why
+/// dusk,hill,sky,1,top,soft,no,6.1,35,0,0,0.3,80,61,60.2,58.1,21,55,99,57.5,moist,92,7.67,"laid at 7:40 on moist paper ..."
+std::string stretches_table(const plan::Plan&, const std::vector<judge::Edge>&);
+
+/// Laps, blooms and runs.
+/// mark,step,area,time_min,x_mm,y_mm,size_mm,darker_L,paler_L,met,what
+/// bloom,drop,sky,9.5,120,80,14,3.1,4.2,moist,"a bloom 14 mm across at 120, 80 mm ..."
+std::string marks_table(const plan::Plan&, const std::vector<judge::Mark>&);
+
 /// step,area,wet_from_min,moist_min,damp_min,dry_min,until_min        (minutes on the plan's clock)
 /// dusk,hill,12,16.4,21,40.2,55
 std::string windows_table(const plan::Plan&, const std::vector<judge::Window>&);

@@ -31,6 +31,8 @@ judge::Verdicts write_outputs(const Inputs& in, grid::OutputFolder& out) {
     if (v.values.has_reference)
         out.write("value-compare.png", grid::png_bytes(value_compare(v.values, dried.lstar)));
     out.write("edges.csv", edges_table(in.plan, v.edges, v.wants));
+    out.write("stretches.csv", stretches_table(in.plan, v.edges));
+    out.write("marks.csv", marks_table(in.plan, v.marks));
     out.write("windows.csv", windows_table(in.plan, v.windows));
     out.write("values.csv", values_table(v.values));
     out.write("mixes.csv", mixes_table(v.mixes));

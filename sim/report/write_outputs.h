@@ -3,7 +3,7 @@
 ///   sheet.png          as it is, or will be, when dry; at the sheet's size
 ///   sheet-wet.png      as it looks now; only when the run stopped before it was dry
 ///   value-compare.png  reference and sheet in the same value groups, and where they differ; only with a reference
-///   edges.csv windows.csv values.csv mixes.csv record.csv ledger.csv
+///   edges.csv stretches.csv marks.csv windows.csv values.csv mixes.csv record.csv ledger.csv
 ///   frames/            one picture for every call of write_frame()
 ///
 /// All go into an OutputFolder; nothing is in place before its commit(). Judging and drawing read the record and the
@@ -40,7 +40,7 @@ std::string frame_name(double time_s);
 /// The sheet as it looks at its present time, half the resolution of sheet.png.
 void write_frame(const sheet::SheetState&, grid::OutputFolder&);
 
-/// A short plain text for a terminal: when what dried, edges wanted and found, values, mixes, warnings of the run,
+/// A short plain text for a terminal: when what dried, edges wanted and found, marks, values, mixes, warnings of the run,
 /// and cautions for pigments of level medium or high and for warm air. Lines end in '\n'.
 std::string summary(const Inputs&, const judge::Verdicts&, const std::vector<materials::Caution>&);
 /// The same, judged anew, with the cautions of the presets' folder. Errors: as read_cautions().

@@ -23,17 +23,17 @@ std::uint32_t big_endian(const std::string& bytes, std::size_t at) {
 
 } // namespace
 
-TEST_CASE("a dry run leaves the sheet, the comparison and five tables", "[law][report]") {
+TEST_CASE("a dry run leaves the sheet, the comparison and eight tables", "[law][report]") {
     const Scene s = make_scene();
     const Folder folder;
     grid::OutputFolder out(folder.path);
     report::write_outputs(s.inputs(), out);
     out.commit();
     for (const char* name :
-         {"sheet.png", "value-compare.png", "edges.csv", "windows.csv", "values.csv", "mixes.csv", "record.csv",
-          "ledger.csv"})
+         {"sheet.png", "value-compare.png", "edges.csv", "stretches.csv", "marks.csv", "windows.csv", "values.csv", "mixes.csv",
+          "record.csv", "ledger.csv"})
         CHECK(folder.has(name));
-    CHECK(files_in(folder) == 8);
+    CHECK(files_in(folder) == 10);
 }
 
 TEST_CASE("a sheet still wet is also shown as it looks now", "[law][report]") {

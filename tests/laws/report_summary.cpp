@@ -53,6 +53,25 @@ TEST_CASE("the summary's columns are called by the stages of the plan", "[law][r
     }
 }
 
+TEST_CASE("the summary says each mark in a line, the most telling first, and how many it leaves out", "[law][report]") {
+    const Scene s = make_scene();
+    const auto said = [&](std::size_t count) {
+        const Folder folder;
+        grid::OutputFolder out(folder.path);
+        auto v = report::write_outputs(s.inputs(), out);
+        v.marks.clear();
+        for (std::size_t k = 0; k < count; ++k) {
+            judge::Mark m;
+            m.size_mm = 5 + static_cast<double>(k), m.dark_L = 3, m.text = "a lap of " + std::to_string(k);
+            v.marks.push_back(m);
+        }
+        return report::summary(s.inputs(), v, {});
+    };
+    CHECK_FALSE(has(said(0), "Marks"));
+    CHECK(has(said(2), "Marks on the sheet:\n  a lap of 1\n  a lap of 0\n"));
+    CHECK(has(said(11), "  a lap of 3\n  and 3 more in marks.csv\n"));
+}
+
 TEST_CASE("cautions are told for the plan's pigments and for warm air, and for nothing else", "[law][report]") {
     Scene s = make_scene(); // PB29 (low) and PY150 (medium)
     const std::string text = text_of(s);

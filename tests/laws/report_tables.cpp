@@ -24,6 +24,11 @@ TEST_CASE("the tables' headers are as promised, units in the names", "[law][repo
         first_line(report::edges_table(s.plan, v.edges, v.wants)) ==
         "step,area,neighbour,edge,wanted,tidemark,width_mm,difference_L,rim_L,inside_L,outside_L,shift_mm,length_mm,"
         "x_mm,y_mm,met,met_pct");
+    CHECK(first_line(report::stretches_table(s.plan, v.edges)) ==
+          "step,area,neighbour,stretch,side,edge,tidemark,width_mm,difference_L,rim_L,rim_mm,shift_mm,length_mm,share_pct,"
+          "x_mm,y_mm,from_x_mm,from_y_mm,to_x_mm,to_y_mm,met,met_pct,laid_min,why");
+    CHECK(first_line(report::marks_table(s.plan, v.marks)) ==
+          "mark,step,area,time_min,x_mm,y_mm,size_mm,darker_L,paler_L,met,what");
     CHECK(first_line(report::windows_table(s.plan, v.windows)) ==
           "step,area,wet_from_min,moist_min,damp_min,dry_min,until_min");
     CHECK(first_line(report::values_table(v.values)) ==
@@ -52,6 +57,41 @@ TEST_CASE("edges.csv tells of the disc in the wash and of the wash on paper", "[
     CHECK(t.number(1, "width_mm") < 1);
     CHECK(t.number(1, "difference_L") > 10);
     CHECK(t.number(1, "length_mm") == Approx(2 * 3.1416 * 6).epsilon(0.05)); // cells of half a millimetre
+}
+
+TEST_CASE("stretches.csv has the disc's outline as one stretch, with side, share and what is known of it", "[law][report]") {
+    const Scene s = make_scene();
+    const auto v = verdicts(s);
+    const auto t = grid::CsvTable::parse(report::stretches_table(s.plan, v.edges), "stretches.csv");
+    REQUIRE(t.rows() == 2);
+    CHECK(t.text(0, "side") == "right");
+    CHECK(t.text(1, "step") == "dark");
+    CHECK(t.text(1, "neighbour") == "left");
+    CHECK(t.number(1, "stretch") == 1);
+    CHECK(t.text(1, "side") == "all round");
+    CHECK(t.text(1, "edge") == "hard");
+    CHECK(t.number(1, "share_pct") == 100);
+    CHECK(t.number(1, "length_mm") == Approx(2 * 3.1416 * 6).epsilon(0.05));
+    CHECK(t.text(1, "met").empty()); // the record of this scene knows nothing of it
+    CHECK(t.text(1, "met_pct").empty());
+    CHECK(t.text(1, "laid_min").empty());
+    CHECK(t.text(1, "why") == "100 % of the outline of disc");
+}
+
+TEST_CASE("marks.csv tells what a mark is, where, when, and how far off in lightness", "[law][report]") {
+    const Scene s = make_scene();
+    const std::vector<judge::Mark> marks{
+        {judge::MarkKind::bloom, 1, "disc", 9.5, 12, 8, 14.04, 3.1, 4.2, "moist", "a bloom 14 mm across"},
+        {judge::MarkKind::lap, 0, "left", 2, 5, 6, 30, 5, 0, "", "a lap"}};
+    const auto t = grid::CsvTable::parse(report::marks_table(s.plan, marks), "marks.csv");
+    REQUIRE(t.rows() == 2);
+    CHECK(t.text(0, "mark") == "bloom");
+    CHECK(t.text(0, "step") == "dark");
+    CHECK(t.number(0, "time_min") == 9.5);
+    CHECK(t.number(0, "size_mm") == 14);
+    CHECK(t.number(0, "paler_L") == 4.2);
+    CHECK(t.text(0, "what") == "a bloom 14 mm across");
+    CHECK(t.text(1, "paler_L").empty());
 }
 
 TEST_CASE("a wish without an edge has a row of its own in edges.csv", "[law][report]") {
