@@ -1,8 +1,7 @@
 // Pale patches with a dark lobed rim, where water came to paint that was moist or damp.
+#include "grid/csv.h"
 #include "judge/marks_detail.h"
 #include "judge/median_detail.h"
-
-#include "grid/csv.h"
 
 #include <algorithm>
 #include <array>
@@ -16,16 +15,16 @@ namespace {
 
 using Mask = grid::Field<std::uint8_t>;
 
-constexpr double bridge_mm = 3;     ///< drops that lie so near are looked at together
-constexpr double around_mm = 20;    ///< how far the rest of the wash is read
-constexpr double edge_mm = 4;       ///< of the wash's own border, where it has a rim or runs out
-constexpr double beyond_mm = 8;     ///< of the water: there the wash is as it would be without
+constexpr double bridge_mm = 3;        ///< drops that lie so near are looked at together
+constexpr double around_mm = 20;       ///< how far the rest of the wash is read
+constexpr double edge_mm = 4;          ///< of the wash's own border, where it has a rim or runs out
+constexpr double beyond_mm = 8;        ///< of the water: there the wash is as it would be without
 constexpr double least_rest_mm2 = 150; ///< of such a rest; less, and all is taken for it
 /// Standard deviations of the smoothing against grain: a rim is thin, a pale middle is not.
 constexpr double for_rim_mm = 0.6, for_pale_mm = 1.5;
 constexpr double rim_within_mm = 8; ///< of the pale patch
 constexpr int sectors = 24;
-constexpr double rimmed = 1.0 / 3;  ///< of the way round
+constexpr double rimmed = 1.0 / 3; ///< of the way round
 
 /// L* of a wash without what is looked for: a + b i + c j.
 struct Ground {
@@ -70,7 +69,10 @@ Ground plane_through(const grid::Field<float>& lstar, const std::vector<grid::Ce
 /// What an act's water met, in one place.
 class Place {
   public:
-    Place(const Scene& scene, const sheet::ActRecord& act, const std::vector<grid::Cell>& water, const MarkRules& rules)
+    Place(const Scene& scene,
+          const sheet::ActRecord& act,
+          const std::vector<grid::Cell>& water,
+          const MarkRules& rules)
         : s_(scene), act_(act), water_(water), rules_(rules) {
         cut_out();
     }
@@ -124,7 +126,8 @@ class Place {
     std::vector<grid::Cell> with_holes(const std::vector<grid::Cell>& patch) const {
         int i1 = 0, j1 = 0, i0 = in_.nx(), j0 = in_.ny();
         for (const grid::Cell& c : patch)
-            i0 = std::min(i0, c.i - 1), j0 = std::min(j0, c.j - 1), i1 = std::max(i1, c.i + 2), j1 = std::max(j1, c.j + 2);
+            i0 = std::min(i0, c.i - 1), j0 = std::min(j0, c.j - 1), i1 = std::max(i1, c.i + 2),
+            j1 = std::max(j1, c.j + 2);
         Mask other(i1 - i0, j1 - j0, 1); // what lies round it, in a frame one cell wider
         for (const grid::Cell& c : patch)
             other(c.i - i0, c.j - j0) = 0;
@@ -154,14 +157,16 @@ class Place {
         });
     }
 
-    /// For each combination of painted areas the first one that is the same but for the area of the drops: drops don't
-    /// fill theirs, and run out of it.
+    /// For each combination of painted areas the first one that is the same but for the area of the drops: drops
+    /// don't fill theirs, and run out of it.
     std::vector<int> kinds_of_combo() const {
         const plan::Step& step = s_.plan.steps[static_cast<std::size_t>(act_.step)];
-        const bool only_drops = std::all_of(s_.record.acts.begin(), s_.record.acts.end(), [&](const sheet::ActRecord& act) {
-            const plan::Step& other = s_.plan.steps[static_cast<std::size_t>(act.step)];
-            return !paints(other) || other.area() != step.area() || std::holds_alternative<plan::Charge>(other.act);
-        });
+        const bool only_drops =
+            std::all_of(s_.record.acts.begin(), s_.record.acts.end(), [&](const sheet::ActRecord& act) {
+                const plan::Step& other = s_.plan.steps[static_cast<std::size_t>(act.step)];
+                return !paints(other) || other.area() != step.area() ||
+                       std::holds_alternative<plan::Charge>(other.act);
+            });
         const int drops = only_drops ? s_.map.index_of(step.area()) : bare_paper;
         std::vector<std::vector<int>> without = s_.map.combos;
         for (auto& combo : without)
@@ -236,13 +241,21 @@ class Place {
                 ++met[act_.met(c.i, c.j)], minutes.push_back(minute_at(act_, c.i, c.j));
         if (minutes.empty())
             return std::nullopt;
-        Mark m{.kind = MarkKind::bloom, .step = act_.step, .area = s_.area(act_), .minute = median(minutes),
-               .x_mm = s_.x_mm(ci + i0_), .y_mm = s_.x_mm(cj + j0_), .size_mm = size, .dark_L = median(rim_L),
+        Mark m{.kind = MarkKind::bloom,
+               .step = act_.step,
+               .area = s_.area(act_),
+               .minute = median(minutes),
+               .x_mm = s_.x_mm(ci + i0_),
+               .y_mm = s_.x_mm(cj + j0_),
+               .size_mm = size,
+               .dark_L = median(rim_L),
                .pale_L = median(pale),
-               .met = plan::word(static_cast<plan::Stage>(std::max_element(met.begin(), met.end()) - met.begin())), .text = {}};
-        m.text = fmt::format("a bloom {:.0f} mm across at {:.0f}, {:.0f} mm, {:.0f} L* paler with a rim of {:.0f} L*: \"{}\" at "
-                             "{} met {} paper",
-                             m.size_mm, m.x_mm, m.y_mm, m.pale_L, m.dark_L, s_.name(act_), grid::clock_text(60 * m.minute), m.met);
+               .met = plan::word(static_cast<plan::Stage>(std::max_element(met.begin(), met.end()) - met.begin())),
+               .text = {}};
+        m.text = fmt::format(
+            "a bloom {:.0f} mm across at {:.0f}, {:.0f} mm, {:.0f} L* paler with a rim of {:.0f} L*: \"{}\" at "
+            "{} met {} paper",
+            m.size_mm, m.x_mm, m.y_mm, m.pale_L, m.dark_L, s_.name(act_), grid::clock_text(60 * m.minute), m.met);
         return m;
     }
 };

@@ -97,7 +97,8 @@ void add_piece(Border& s,
             const int n = end - begin;
             for (int k = c - reach; k <= c + reach; ++k)
                 around.push_back(rays[begin + ((k - begin) % n + n) % n]);
-            place.across = measured(mean_profile(around, 0, static_cast<int>(around.size()), 0.1, rules.reach_mm), rules);
+            place.across =
+                measured(mean_profile(around, 0, static_cast<int>(around.size()), 0.1, rules.reach_mm), rules);
         }
         piece.places.push_back(std::move(place));
     }
@@ -120,11 +121,11 @@ Border& border_with(std::vector<Border>& all, int neighbour) {
 } // namespace
 
 std::vector<Border> borders_of(const plan::Plan& p,
-                                  const PaintedMap& map,
-                                  int own,
-                                  const grid::Field<float>& lstar,
-                                  const sheet::Geometry& g,
-                                  const EdgeRules& rules) {
+                               const PaintedMap& map,
+                               int own,
+                               const grid::Field<float>& lstar,
+                               const sheet::Geometry& g,
+                               const EdgeRules& rules) {
     std::vector<Border> all;
     for (const Outline& line : trace_outlines(map.areas[own].coverage, map.cell_mm, {spacing_mm, 1.0})) {
         const int n = static_cast<int>(line.size());

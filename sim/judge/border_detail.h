@@ -15,7 +15,7 @@ using CellAt = std::pair<int, int>;
 /// About a millimetre of outline.
 struct BorderPlace {
     OutlinePoint point;
-    Across across;  ///< the mean over a window of outline, measured
+    Across across;          ///< the mean over a window of outline, measured
     CellAt inside, outside; ///< the cells on either side
 };
 /// Unbroken: nothing else lies between its places.

@@ -1,11 +1,12 @@
 /// A row of places cut into runs of one kind each. Private to the room.
 ///
-///   Σ over places of cost(kind of its run) + `change` for every cut  is least;  no run is shorter than `least` places
+///   Σ over places of cost(kind of its run) + `change` for every cut  is least;  no run is shorter than `least`
+///   places
 ///
-/// A Potts functional (Potts 1952; in one dimension Winkler & Liebscher 2002), minimised exactly by dynamic programming,
-/// so the answer doesn't depend on where one begins to look, and a stray place costs less than the two cuts round it. A
-/// row that comes back to its beginning is cut twice: first as it lies, then begun anew at the cut farthest from the
-/// seam; ends of one kind are joined.
+/// A Potts functional (Potts 1952; in one dimension Winkler & Liebscher 2002), minimised exactly by dynamic
+/// programming, so the answer doesn't depend on where one begins to look, and a stray place costs less than the two
+/// cuts round it. A row that comes back to its beginning is cut twice: first as it lies, then begun anew at the cut
+/// farthest from the seam; ends of one kind are joined.
 #pragma once
 #include <array>
 #include <vector>

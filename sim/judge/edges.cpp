@@ -115,8 +115,8 @@ std::vector<Edge> judge_edges(const plan::Plan& p,
             }
             for (const Border& border : *borders)
                 if (border.length_mm >= rules.least_length_mm)
-                    edges.push_back(
-                        edge_row(p, record, map, static_cast<int>(s), own, border.neighbour, border, outline_mm, rules));
+                    edges.push_back(edge_row(p, record, map, static_cast<int>(s), own, border.neighbour, border,
+                                             outline_mm, rules));
         }
     }
     std::stable_sort(edges.begin(), edges.end(), [](const Edge& x, const Edge& y) { return x.step < y.step; });

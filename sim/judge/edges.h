@@ -1,8 +1,9 @@
 /// How each wash ends, on the finished sheet: hard, firm, soft or lost, with a tidemark or without.
 ///
 /// For every wash that was played, the outline of its area is split by what lies on the other side (another painted
-/// area, or bare paper). Along each stretch, L* is read along the normals, averaged over a few millimetres of outline
-/// so that granulation evens out, and measured (transition.h); a row holds the medians along the stretch.
+/// area, or bare paper). Along each border, L* is read along the normals, averaged over a few millimetres of outline
+/// so that granulation evens out, and measured (transition.h), less what reading it off cells has blurred
+/// (measured_detail.h); a row holds the medians along the border, and the stretches that it falls into (stretches.h).
 ///
 ///   hard   below 1 mm from 10 to 90 % of the change in L*        firm  1 to 3 mm
 ///   soft   3 to 10 mm                                            lost  above 10 mm, or less than 4 L* between the
@@ -31,7 +32,7 @@ struct EdgeRules {
     double tidemark_from_L = 3;
     double reach_mm = 30;       ///< how far to look on either side, at most half the thickness of what lies there
     double window_mm = 5;       ///< of outline, averaged into one profile
-    double least_length_mm = 3; ///< shorter stretches are corners, not edges
+    double least_length_mm = 3; ///< shorter borders are corners, not edges
     TransitionRules transition;
     StretchRules stretch;
 };

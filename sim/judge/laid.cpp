@@ -1,9 +1,8 @@
 // What the record holds of a stretch of outline, and how a painter would say it.
-#include "judge/median_detail.h"
-#include "judge/stretches_detail.h"
-
 #include "grid/csv.h"
 #include "grid/units.h"
+#include "judge/median_detail.h"
+#include "judge/stretches_detail.h"
 #include "sheet/stage.h"
 
 #include <algorithm>
@@ -19,8 +18,8 @@ namespace {
 
 using Places = std::vector<const BorderPlace*>;
 
-constexpr double came_along = 0.5;   ///< of a stretch: an act that touched as much of it came there
-constexpr double in_one_go_min = 1;  ///< a stretch laid within that time has one moment
+constexpr double came_along = 0.5;  ///< of a stretch: an act that touched as much of it came there
+constexpr double in_one_go_min = 1; ///< a stretch laid within that time has one moment
 
 bool touched(const sheet::ActRecord& act, const CellAt& c) {
     return c.first < act.touched.nx() && c.second < act.touched.ny() && act.touched(c.first, c.second) != 0;
@@ -34,8 +33,12 @@ double minute_at(const sheet::ActRecord& act, const CellAt& c) {
 struct Came {
     std::array<int, 4> met{};
     std::vector<double> minutes;
-    plan::Stage stage() const { return static_cast<plan::Stage>(std::max_element(met.begin(), met.end()) - met.begin()); }
-    double share() const { return static_cast<double>(*std::max_element(met.begin(), met.end())) / static_cast<double>(minutes.size()); }
+    plan::Stage stage() const {
+        return static_cast<plan::Stage>(std::max_element(met.begin(), met.end()) - met.begin());
+    }
+    double share() const {
+        return static_cast<double>(*std::max_element(met.begin(), met.end())) / static_cast<double>(minutes.size());
+    }
 };
 void look(const sheet::ActRecord& act, const CellAt& c, Came& came) {
     if (!touched(act, c) || act.met.nx() <= c.first || act.met.ny() <= c.second)
@@ -62,14 +65,22 @@ std::optional<plan::Stage> stage_of_area(const sheet::Record& record, int area, 
 
 /// "was softened", "had drops put to it" ...; empty for acts that make no edge.
 const char* what_came(const plan::Act& act) {
-    if (std::holds_alternative<plan::Soften>(act)) return "softened";
-    if (std::holds_alternative<plan::Charge>(act)) return "charged";
-    if (std::holds_alternative<plan::Lift>(act)) return "lifted";
-    if (std::holds_alternative<plan::Spatter>(act)) return "spattered";
-    if (std::holds_alternative<plan::Spray>(act)) return "sprayed";
-    if (std::holds_alternative<plan::Wet>(act)) return "wetted";
-    if (std::holds_alternative<plan::Wash>(act)) return "washed over";
-    if (std::holds_alternative<plan::Drybrush>(act) || std::holds_alternative<plan::Body>(act)) return "painted over";
+    if (std::holds_alternative<plan::Soften>(act))
+        return "softened";
+    if (std::holds_alternative<plan::Charge>(act))
+        return "charged";
+    if (std::holds_alternative<plan::Lift>(act))
+        return "lifted";
+    if (std::holds_alternative<plan::Spatter>(act))
+        return "spattered";
+    if (std::holds_alternative<plan::Spray>(act))
+        return "sprayed";
+    if (std::holds_alternative<plan::Wet>(act))
+        return "wetted";
+    if (std::holds_alternative<plan::Wash>(act))
+        return "washed over";
+    if (std::holds_alternative<plan::Drybrush>(act) || std::holds_alternative<plan::Body>(act))
+        return "painted over";
     return "";
 }
 
@@ -110,7 +121,8 @@ std::string later(const BorderOf& of, int neighbour, const Places& along, double
     for (const sheet::ActRecord& act : of.record.acts) {
         const plan::Step& step = of.plan.steps[act.step];
         const std::string what = what_came(step.act);
-        const bool neighbours = neighbour != bare_paper && paints(step) && step.area() == of.map.areas[neighbour].area;
+        const bool neighbours =
+            neighbour != bare_paper && paints(step) && step.area() == of.map.areas[neighbour].area;
         if (what.empty() || act.step == of.step || neighbours)
             continue;
         Came came;
@@ -119,7 +131,8 @@ std::string later(const BorderOf& of, int neighbour, const Places& along, double
         if (static_cast<double>(came.minutes.size()) < came_along * static_cast<double>(along.size()))
             continue;
         if (const double minute = median(came.minutes); minute > laid_min)
-            text += fmt::format("; {} at {}, when {} (\"{}\")", what, clock(minute), plan::word(came.stage()), step.name);
+            text +=
+                fmt::format("; {} at {}, when {} (\"{}\")", what, clock(minute), plan::word(came.stage()), step.name);
     }
     return text;
 }
@@ -144,8 +157,9 @@ void say_what_the_record_holds(const BorderOf& of, int neighbour, const Places& 
     s.laid_min = median(came.minutes);
     const auto [first, last] = std::minmax_element(came.minutes.begin(), came.minutes.end());
     s.laid_from_min = *first, s.laid_to_min = *last;
-    const std::string when = *last - *first <= in_one_go_min ? "at " + clock(s.laid_min)
-                                                             : fmt::format("from {} to {}", clock(*first), clock(*last));
+    const std::string when = *last - *first <= in_one_go_min
+                                 ? "at " + clock(s.laid_min)
+                                 : fmt::format("from {} to {}", clock(*first), clock(*last));
     const std::string on = s.met_share > 0.995 ? "" : fmt::format(" along {:.0f} % of it", 100 * s.met_share);
     s.why = fmt::format("laid {} on {} paper{}", when, s.met, on) + beside(of, neighbour, along, s.laid_min) +
             later(of, neighbour, along, s.laid_min) + "; " + share;

@@ -1,9 +1,8 @@
 // Dark lines and steps along which a wash came back to its own edge.
+#include "grid/csv.h"
 #include "judge/boundary.h"
 #include "judge/marks_detail.h"
 #include "judge/median_detail.h"
-
-#include "grid/csv.h"
 
 #include <algorithm>
 #include <cmath>
@@ -18,8 +17,8 @@ constexpr double across_mm = 12, every_mm = 0.25; ///< read to either side
 constexpr double window_mm = 5;                   ///< to either side along the line
 constexpr double line_within_mm = 3;              ///< the dark line lies so near, and the plateaus beyond
 constexpr double step_at_most_mm = 5;
-constexpr double side_at_least_mm = 3;            ///< of paint, on either side
-constexpr double bridge_mm = 2;                   ///< gaps that don't part a line
+constexpr double side_at_least_mm = 3; ///< of paint, on either side
+constexpr double bridge_mm = 2;        ///< gaps that don't part a line
 
 /// A cell that was laid beside an older one; the normal points away from that.
 struct Join {
@@ -36,7 +35,8 @@ struct Reading {
 
 class Laps {
   public:
-    Laps(const Scene& scene, const sheet::ActRecord& act, const MarkRules& rules) : s_(scene), act_(act), rules_(rules) {}
+    Laps(const Scene& scene, const sheet::ActRecord& act, const MarkRules& rules)
+        : s_(scene), act_(act), rules_(rules) {}
 
     void find(std::vector<Mark>& marks) {
         const auto& g = s_.geometry;
@@ -63,7 +63,8 @@ class Laps {
     bool left_dry(int i, int j) const { return act_.touched(i, j) == static_cast<int>(sheet::Touched::at_left_edge); }
     /// Laid so long before cell (i, j) that its paint had begun to set.
     bool older(int a, int b, int i, int j) const {
-        return touched(act_, a, b) && act_.after_s(i, j) - act_.after_s(a, b) >= (left_dry(i, j) ? 1 : rules_.back_after_s);
+        return touched(act_, a, b) &&
+               act_.after_s(i, j) - act_.after_s(a, b) >= (left_dry(i, j) ? 1 : rules_.back_after_s);
     }
     bool came_back(int i, int j) const {
         if (!touched(act_, i, j))
@@ -89,7 +90,8 @@ class Laps {
         const int own = s_.map.combo(c.i, c.j);
         for (int k = -steps(); k <= steps(); ++k) {
             const double x = s_.x_mm(c.i) + k * every_mm * join.x, y = s_.x_mm(c.j) + k * every_mm * join.y;
-            const int i = static_cast<int>(std::floor(x / s_.cell_mm)), j = static_cast<int>(std::floor(y / s_.cell_mm));
+            const int i = static_cast<int>(std::floor(x / s_.cell_mm)),
+                      j = static_cast<int>(std::floor(y / s_.cell_mm));
             const bool same = s_.map.combo_at(x, y) == own && touched(act_, i, j);
             join.lstar.push_back(same ? static_cast<float>(sample_mm(s_.lstar, s_.cell_mm, x, y)) : NAN);
         }
@@ -103,7 +105,8 @@ class Laps {
         std::vector<int> count(sum.size(), 0);
         int n = 0;
         for (const Join& other : joins) {
-            const double dx = (other.cell.i - joins[at].cell.i) * s_.cell_mm, dy = (other.cell.j - joins[at].cell.j) * s_.cell_mm;
+            const double dx = (other.cell.i - joins[at].cell.i) * s_.cell_mm,
+                         dy = (other.cell.j - joins[at].cell.j) * s_.cell_mm;
             if (std::hypot(dx, dy) > window_mm || other.x * joins[at].x + other.y * joins[at].y < 0.5)
                 continue;
             ++n;
@@ -128,7 +131,8 @@ class Laps {
 
     static std::optional<Reading> read(const Profile& p) {
         const double last = p.lstar.empty() ? 0 : p.at_mm(p.lstar.size() - 1);
-        if (p.lstar.empty() || -p.from_mm < line_within_mm + side_at_least_mm || last < line_within_mm + side_at_least_mm)
+        if (p.lstar.empty() || -p.from_mm < line_within_mm + side_at_least_mm ||
+            last < line_within_mm + side_at_least_mm)
             return std::nullopt;
         const Transition t = measure_transition(p);
         Reading r;
@@ -154,7 +158,8 @@ class Laps {
                 grains.push_back(readings.back()->grain_L);
         }
         const double beyond_grain = grains.empty() ? 0 : rules_.grains * median(grains);
-        const double line = std::max(rules_.lap_line_L, beyond_grain), step = std::max(rules_.lap_step_L, beyond_grain);
+        const double line = std::max(rules_.lap_line_L, beyond_grain),
+                     step = std::max(rules_.lap_step_L, beyond_grain);
         std::vector<std::size_t> there;
         std::vector<double> dark, minutes;
         double length_mm = 0, x = 0, y = 0;
@@ -174,15 +179,25 @@ class Laps {
         const double n = static_cast<double>(there.size());
         const auto off = [&](std::size_t k) { return std::hypot(joins[k].cell.i - x / n, joins[k].cell.j - y / n); };
         const grid::Cell middle =
-            joins[*std::min_element(there.begin(), there.end(), [&](auto a, auto b) { return off(a) < off(b); })].cell;
-        Mark m{.kind = MarkKind::lap, .step = act_.step, .area = s_.area(act_), .minute = median(minutes),
-               .x_mm = s_.x_mm(middle.i), .y_mm = s_.x_mm(middle.j), .size_mm = length_mm, .dark_L = median(dark),
-               .pale_L = 0, .met = {}, .text = {}};
-        m.text = fmt::format("a lap {:.0f} mm long at {:.0f}, {:.0f} mm, a {} of {:.0f} L*: at {} \"{}\" came back to its own "
-                             "edge, which had {}",
-                             m.size_mm, m.x_mm, m.y_mm, 2 * lines >= there.size() ? "dark line" : "step", m.dark_L,
-                             grid::clock_text(60 * m.minute), s_.name(act_),
-                             2 * dry >= there.size() ? "no film left" : "begun to set");
+            joins[*std::min_element(there.begin(), there.end(), [&](auto a, auto b) { return off(a) < off(b); })]
+                .cell;
+        Mark m{.kind = MarkKind::lap,
+               .step = act_.step,
+               .area = s_.area(act_),
+               .minute = median(minutes),
+               .x_mm = s_.x_mm(middle.i),
+               .y_mm = s_.x_mm(middle.j),
+               .size_mm = length_mm,
+               .dark_L = median(dark),
+               .pale_L = 0,
+               .met = {},
+               .text = {}};
+        m.text = fmt::format(
+            "a lap {:.0f} mm long at {:.0f}, {:.0f} mm, a {} of {:.0f} L*: at {} \"{}\" came back to its own "
+            "edge, which had {}",
+            m.size_mm, m.x_mm, m.y_mm, 2 * lines >= there.size() ? "dark line" : "step", m.dark_L,
+            grid::clock_text(60 * m.minute), s_.name(act_),
+            2 * dry >= there.size() ? "no film left" : "begun to set");
         return m;
     }
 };
@@ -191,8 +206,9 @@ class Laps {
 
 void find_laps(const Scene& scene, const MarkRules& rules, std::vector<Mark>& marks) {
     for (const sheet::ActRecord& act : scene.record.acts)
-        if (std::holds_alternative<plan::Wash>(scene.plan.steps[act.step].act) && act.after_s.nx() >= scene.geometry.nx &&
-            act.after_s.ny() >= scene.geometry.ny && act.touched.nx() >= scene.geometry.nx)
+        if (std::holds_alternative<plan::Wash>(scene.plan.steps[act.step].act) &&
+            act.after_s.nx() >= scene.geometry.nx && act.after_s.ny() >= scene.geometry.ny &&
+            act.touched.nx() >= scene.geometry.nx)
             Laps(scene, act, rules).find(marks);
 }
 

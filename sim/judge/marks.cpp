@@ -1,7 +1,6 @@
-#include "judge/marks_detail.h"
-
 #include "grid/units.h"
 #include "grid/within.h"
+#include "judge/marks_detail.h"
 #include "judge/median_detail.h"
 #include "plan/coverage.h"
 
@@ -29,9 +28,7 @@ void check(const MarkRules& r) {
 
 } // namespace
 
-const char* word(MarkKind kind) {
-    return kind == MarkKind::lap ? "lap" : kind == MarkKind::bloom ? "bloom" : "run";
-}
+const char* word(MarkKind kind) { return kind == MarkKind::lap ? "lap" : kind == MarkKind::bloom ? "bloom" : "run"; }
 
 std::string Scene::area(const sheet::ActRecord& act) const {
     return plan::area_name(plan, plan.steps[act.step].area());

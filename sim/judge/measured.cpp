@@ -1,5 +1,4 @@
 #include "judge/measured_detail.h"
-
 #include "judge/median_detail.h"
 
 #include <algorithm>
@@ -18,7 +17,8 @@ std::vector<double> running_median(const std::vector<double>& v) {
     std::vector<double> out;
     const int n = static_cast<int>(v.size());
     for (int k = 0; k < n; ++k)
-        out.push_back(median(std::vector<double>(v.begin() + std::max(0, k - reach), v.begin() + std::min(n, k + reach + 1))));
+        out.push_back(
+            median(std::vector<double>(v.begin() + std::max(0, k - reach), v.begin() + std::min(n, k + reach + 1))));
     return out;
 }
 
@@ -71,7 +71,8 @@ Measured measure_together(const std::vector<const Across*>& places, double cell_
             continue;
         const Transition& t = a->transition;
         all.push_back(a), at.push_back(t.at_mm);
-        contrast.push_back(std::abs(t.outside_L - t.inside_L)), inside.push_back(t.inside_L), outside.push_back(t.outside_L);
+        contrast.push_back(std::abs(t.outside_L - t.inside_L)), inside.push_back(t.inside_L),
+            outside.push_back(t.outside_L);
         if (!std::isnan(t.width_mm))
             width.push_back(t.width_mm), shift.push_back(t.at_mm);
     }

@@ -1,11 +1,11 @@
 /// Profiles across an edge, measured together: what a stretch of outline is like. Private to the room.
 ///
 /// Width, levels and rim are read off one profile: the mean of all, each laid with its edge at 0, so that noise has
-/// evened out before anything nonlinear is done to it, and a wandering edge is not taken for a soft one. Where an edge
-/// lies on one profile is uncertain by noise as well: places are the running median of five neighbours.
+/// evened out before anything nonlinear is done to it, and a wandering edge is not taken for a soft one. Where an
+/// edge lies on one profile is uncertain by noise as well: places are the running median of five neighbours.
 ///
-/// Reading a grid of cells bilinearly blurs a profile by h²/6 of variance along any direction (h: the cell's side), and
-/// variances add up: width² = read² - (2.5631 h)²/6. Below two cells a width can't be told from none.
+/// Reading a grid of cells bilinearly blurs a profile by h²/6 of variance along any direction (h: the cell's side),
+/// and variances add up: width² = read² - (2.5631 h)²/6. Below two cells a width can't be told from none.
 #pragma once
 #include "judge/edges.h"
 #include "judge/transition.h"
@@ -22,11 +22,11 @@ struct Across {
 constexpr std::size_t least_samples = 4; ///< a shorter profile is not measured
 
 struct Measured {
-    double width_mm = 0, shift_mm = 0; ///< of the mean; NaN: no contrast to measure
+    double width_mm = 0, shift_mm = 0;               ///< of the mean; NaN: no contrast to measure
     double median_width_mm = 0, median_shift_mm = 0; ///< over the places: for an edge that is not alike all along
     double surely_mm = 0; ///< three quarters of the places are shifted as far or farther; NaN without an edge
     double delta_L = 0, inside_L = 0, outside_L = 0; ///< medians
-    double rim_L = 0, rim_mm = 0; ///< height ≥ 0, and width at half of it
+    double rim_L = 0, rim_mm = 0;                    ///< height ≥ 0, and width at half of it
 };
 /// In the order along the outline; those too short to be measured are passed over.
 Measured measure_together(const std::vector<const Across*>&, double cell_mm, const EdgeRules&);

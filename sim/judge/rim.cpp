@@ -56,8 +56,8 @@ Rim rim_of(const Profile& p, const Transition& t, double reach_mm, double mask_m
     const double half = base - 0.5 * rim.height_L;
     const double inner = crossing_mm(p, darkest, -1, half);
     double outer = crossing_mm(p, darkest, 1, half);
-    // On its way to a lighter side the profile leaves the rim and crosses the edge in one flank, from the rim's L* to that
-    // side's.
+    // On its way to a lighter side the profile leaves the rim and crosses the edge in one flank, from the rim's L* to
+    // that side's.
     if (t.outside_L > t.inside_L) {
         const double flank = crossing_mm(p, darkest, 1, 0.5 * (darkest_L + t.outside_L));
         if (flank - outer <= std::max(0.5 * (t.outer_mm - t.inner_mm) + 0.25, 0.5))

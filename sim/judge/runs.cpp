@@ -1,8 +1,7 @@
 // Paint that went where nobody laid any.
+#include "grid/csv.h"
 #include "judge/marks_detail.h"
 #include "judge/median_detail.h"
-
-#include "grid/csv.h"
 #include "plan/coverage.h"
 
 #include <algorithm>
@@ -19,7 +18,7 @@ using Mask = grid::Field<std::uint8_t>;
 constexpr double far_mm = 10;           ///< from all paint: paper as it was
 constexpr double least_paper_mm2 = 100; ///< of that; less, and all that is bare stands for it
 constexpr double soft_mm = 0.5;         ///< standard deviation of the smoothing against grain
-constexpr double hangs_mm = 1.5; ///< a run hangs on the paint it comes from
+constexpr double hangs_mm = 1.5;        ///< a run hangs on the paint it comes from
 constexpr double least_mm2 = 4;
 
 /// Paper that no act touched and no painted area covers.
@@ -77,7 +76,9 @@ void find_on_paper(const Scene& s, const MarkRules& rules, std::vector<Mark>& ma
         for (int i = 0; i < nx; ++i)
             is_dark(i, j) = bare(i, j) && paper_L - soft(i, j) >= dark;
     for (const auto& patch : patches_of(is_dark)) {
-        const auto nearer = [&](const grid::Cell& a, const grid::Cell& b) { return out.distance(a) < out.distance(b); };
+        const auto nearer = [&](const grid::Cell& a, const grid::Cell& b) {
+            return out.distance(a) < out.distance(b);
+        };
         const grid::Cell end = *std::max_element(patch.begin(), patch.end(), nearer);
         const double reach_mm = out.distance(end) * s.cell_mm;
         const double start_mm = out.distance(*std::min_element(patch.begin(), patch.end(), nearer)) * s.cell_mm;
@@ -94,30 +95,52 @@ void find_on_paper(const Scene& s, const MarkRules& rules, std::vector<Mark>& ma
         for (const grid::Cell& c : patch)
             if (out.distance(c) * s.cell_mm >= std::min(rules.run_from_mm, 0.5 * reach_mm))
                 off.push_back(paper_L - soft(c.i, c.j));
-        Mark m{.kind = MarkKind::run, .step = act->step, .area = s.area(*act), .minute = minute_at(*act, from.i, from.j),
-               .x_mm = s.x_mm(end.i), .y_mm = s.x_mm(end.j), .size_mm = reach_mm, .dark_L = median(off), .pale_L = 0,
-               .met = {}, .text = {}};
-        m.text = fmt::format("a run to {:.0f}, {:.0f} mm, {:.0f} mm beyond what was painted, {:.0f} L* darker than the paper: "
-                             "\"{}\" was laid beside it at {}",
-                             m.x_mm, m.y_mm, m.size_mm, m.dark_L, s.name(*act), grid::clock_text(60 * m.minute));
+        Mark m{.kind = MarkKind::run,
+               .step = act->step,
+               .area = s.area(*act),
+               .minute = minute_at(*act, from.i, from.j),
+               .x_mm = s.x_mm(end.i),
+               .y_mm = s.x_mm(end.j),
+               .size_mm = reach_mm,
+               .dark_L = median(off),
+               .pale_L = 0,
+               .met = {},
+               .text = {}};
+        m.text = fmt::format(
+            "a run to {:.0f}, {:.0f} mm, {:.0f} mm beyond what was painted, {:.0f} L* darker than the paper: "
+            "\"{}\" was laid beside it at {}",
+            m.x_mm, m.y_mm, m.size_mm, m.dark_L, s.name(*act), grid::clock_text(60 * m.minute));
         marks.push_back(m);
     }
 }
 
-void find_in_neighbours(const Scene& s, const std::vector<Edge>& edges, const MarkRules& rules, std::vector<Mark>& marks) {
+void find_in_neighbours(const Scene& s,
+                        const std::vector<Edge>& edges,
+                        const MarkRules& rules,
+                        std::vector<Mark>& marks) {
     for (const Edge& e : edges) {
         if (e.neighbour == "paper")
             continue;
         for (const Stretch& t : e.stretches) {
-            if (!(t.shift_mm >= rules.run_from_mm && t.surely_mm >= rules.run_from_mm && t.shift_mm > t.width_mm && t.delta_L >= rules.run_dark_L &&
-                  t.inside_L < t.outside_L))
+            if (!(t.shift_mm >= rules.run_from_mm && t.surely_mm >= rules.run_from_mm && t.shift_mm > t.width_mm &&
+                  t.delta_L >= rules.run_dark_L && t.inside_L < t.outside_L))
                 continue;
-            Mark m{.kind = MarkKind::run, .step = e.step, .area = e.area, .minute = t.laid_min, .x_mm = t.middle.x_mm,
-                   .y_mm = t.middle.y_mm, .size_mm = t.shift_mm, .dark_L = t.delta_L, .pale_L = 0, .met = {}, .text = {}};
+            Mark m{.kind = MarkKind::run,
+                   .step = e.step,
+                   .area = e.area,
+                   .minute = t.laid_min,
+                   .x_mm = t.middle.x_mm,
+                   .y_mm = t.middle.y_mm,
+                   .size_mm = t.shift_mm,
+                   .dark_L = t.delta_L,
+                   .pale_L = 0,
+                   .met = {},
+                   .text = {}};
             const std::string when =
                 std::isnan(t.laid_min) ? "" : fmt::format(", laid at {}", grid::clock_text(60 * t.laid_min));
-            m.text = fmt::format("a run at {:.0f}, {:.0f} mm: along {:.0f} mm \"{}\"{}, went {:.0f} mm into {}", m.x_mm, m.y_mm,
-                                 t.length_mm, s.plan.steps[static_cast<std::size_t>(e.step)].name, when, m.size_mm, e.neighbour);
+            m.text = fmt::format("a run at {:.0f}, {:.0f} mm: along {:.0f} mm \"{}\"{}, went {:.0f} mm into {}",
+                                 m.x_mm, m.y_mm, t.length_mm, s.plan.steps[static_cast<std::size_t>(e.step)].name,
+                                 when, m.size_mm, e.neighbour);
             marks.push_back(m);
         }
     }

@@ -8,14 +8,15 @@ namespace tidemark::judge {
 
 namespace {
 
-constexpr double most_octaves = 2; ///< a place that is far off says no more than one that is clearly off
-constexpr double finest_mm = 0.05; ///< no width is told apart below
+constexpr double most_octaves = 2;    ///< a place that is far off says no more than one that is clearly off
+constexpr double finest_mm = 0.05;    ///< no width is told apart below
 constexpr double told_from_cells = 2; ///< narrower than so many cells, no width is told from another
 
 double octaves_above(double v, double limit) { return std::max(0.0, std::log2(std::max(v, finest_mm) / limit)); }
 double octaves_below(double v, double limit) { return std::max(0.0, -std::log2(std::max(v, finest_mm) / limit)); }
 
-constexpr int rim_places = 7; ///< on either side, that a rim is read off together: the darkest of few samples is noise
+constexpr int rim_places =
+    7; ///< on either side, that a rim is read off together: the darkest of few samples is noise
 
 const BorderPlace& place(const BorderPiece& piece, int k) {
     const int n = static_cast<int>(piece.places.size());
@@ -43,11 +44,13 @@ Costs costs_of(const BorderPiece& piece, int k, double cell_mm, const EdgeRules&
     const double faint = r.lost_below_L > 0 ? octaves_below(contrast, r.lost_below_L) : 0;
     const double clear = r.lost_below_L > 0 ? octaves_above(contrast, r.lost_below_L) : most_octaves;
     // Below two cells it may be any width up to that.
-    const double told_mm = told_from_cells * cell_mm, least = width < told_mm ? 0 : width, most = std::max(width, told_mm);
-    const double word[4] = {std::max(octaves_above(least, r.firm_from_mm), faint),
-                            std::max({octaves_below(most, r.firm_from_mm), octaves_above(least, r.soft_from_mm), faint}),
-                            std::max({octaves_below(most, r.soft_from_mm), octaves_above(least, r.lost_above_mm), faint}),
-                            std::isnan(t.width_mm) ? 0 : std::min(octaves_below(width, r.lost_above_mm), clear)};
+    const double told_mm = told_from_cells * cell_mm, least = width < told_mm ? 0 : width,
+                 most = std::max(width, told_mm);
+    const double word[4] = {
+        std::max(octaves_above(least, r.firm_from_mm), faint),
+        std::max({octaves_below(most, r.firm_from_mm), octaves_above(least, r.soft_from_mm), faint}),
+        std::max({octaves_below(most, r.soft_from_mm), octaves_above(least, r.lost_above_mm), faint}),
+        std::isnan(t.width_mm) ? 0 : std::min(octaves_below(width, r.lost_above_mm), clear)};
     const double rim_L = rim_near(piece, k, cell_mm, r);
     const double least_L = std::max(r.tidemark_from_L, finest_mm);
     const double without = std::clamp((rim_L - least_L) / least_L, 0.0, 1.0);
@@ -89,7 +92,8 @@ Part measure(const BorderPiece& piece, const Run& run, double cell_mm, const Edg
 }
 
 /// Runs that come out alike when measured as one are one.
-std::vector<Part> joined(const BorderPiece& piece, const std::vector<Run>& runs, double cell_mm, const EdgeRules& rules) {
+std::vector<Part>
+joined(const BorderPiece& piece, const std::vector<Run>& runs, double cell_mm, const EdgeRules& rules) {
     std::vector<Part> parts;
     for (const Run& run : runs)
         parts.push_back(measure(piece, run, cell_mm, rules));
@@ -110,8 +114,8 @@ std::vector<Part> joined(const BorderPiece& piece, const std::vector<Run>& runs,
 
 Place_mm spot(const BorderPlace& p) { return {p.point.x_mm, p.point.y_mm}; }
 
-Stretch stretch_of(const BorderOf& of, int neighbour, const BorderPiece& piece, const Part& part,
-                   double lost_below_L) {
+Stretch
+stretch_of(const BorderOf& of, int neighbour, const BorderPiece& piece, const Part& part, double lost_below_L) {
     const Measured& m = part.measured;
     Stretch s;
     s.word = plan::word(part.word), s.tidemark = part.tidemark;
@@ -160,7 +164,8 @@ std::vector<Stretch> stretches_of(const BorderOf& of, const Border& border, cons
         for (const Part& part : joined(piece, runs, of.map.cell_mm, rules))
             out.push_back(stretch_of(of, border.neighbour, piece, part, rules.lost_below_L));
     }
-    std::stable_sort(out.begin(), out.end(), [](const Stretch& a, const Stretch& b) { return a.length_mm > b.length_mm; });
+    std::stable_sort(out.begin(), out.end(),
+                     [](const Stretch& a, const Stretch& b) { return a.length_mm > b.length_mm; });
     return out;
 }
 

@@ -65,7 +65,9 @@ TEST_CASE("a lap is found where it is to be seen, as a dark line and as a step",
                 Scene s = washed();
                 change(s, [&](double x, double y) {
                     const double d = y - line_y(x);
-                    return x < 10 || x > 90 || y < 10 || y > 70 ? 0 : is_step ? (d > 0 ? -dark_L - 1 : 0.0) : -dark_L * hump(d, sd_mm);
+                    return x < 10 || x > 90 || y < 10 || y > 70 ? 0
+                           : is_step                            ? (d > 0 ? -dark_L - 1 : 0.0)
+                                                                : -dark_L * hump(d, sd_mm);
                 });
                 scene::add_grain(s.lstar, cell_mm, 1, 0.4, ++seed);
                 CAPTURE(dark_L, sd_mm, is_step);
@@ -76,7 +78,8 @@ TEST_CASE("a lap is found where it is to be seen, as a dark line and as a step",
                 CHECK(std::abs(laps[0].y_mm - line_y(laps[0].x_mm)) < 2);
                 CHECK(laps[0].minute == Approx(2).margin(0.2));
                 CHECK(laps[0].dark_L == Approx(is_step ? dark_L + 1 : dark_L).epsilon(0.35));
-                CHECK(laps[0].text.find("\"wash\" came back to its own edge, which had begun to set") != std::string::npos);
+                CHECK(laps[0].text.find("\"wash\" came back to its own edge, which had begun to set") !=
+                      std::string::npos);
             }
 }
 
@@ -115,15 +118,21 @@ TEST_CASE("a bloom is found with its place, breadth, moment and the stage it met
             }
 }
 
-TEST_CASE("paint that was only thinned, or only darkened, is no bloom; nor is one that nobody dropped", "[law][judge]") {
+TEST_CASE("paint that was only thinned, or only darkened, is no bloom; nor is one that nobody dropped",
+          "[law][judge]") {
     const auto disc = [](double x, double y) { return std::hypot(x - 50, y - 25); };
-    Scene thinned = washed(), darkened = washed(), elsewhere = washed(80, 60), on_wet = washed();
+    Scene thinned = washed(), darkened = washed(), one_sided = washed(), elsewhere = washed(80, 60),
+          on_wet = washed();
     change(thinned, [&](double x, double y) { return 8 * hump(disc(x, y), 4); });
     change(darkened, [&](double x, double y) { return -8 * hump(disc(x, y), 4); });
+    change(one_sided, [&](double x, double y) { // a sixth of the way round
+        const bool rimmed = std::abs(std::atan2(y - 25, x - 50)) < 0.5;
+        return disc(x, y) < 5 ? 6.0 : rimmed ? -5 * hump(disc(x, y) - 6.5, 0.8) : 0.0;
+    });
     for (Scene* s : {&elsewhere, &on_wet})
         change(*s, [&](double x, double y) { return disc(x, y) < 5 ? 6.0 : -5 * hump(disc(x, y) - 6.5, 0.8); });
     on_wet.record.acts[1].met.fill(static_cast<std::uint8_t>(sheet::CellStage::wet));
-    for (Scene* s : {&thinned, &darkened, &elsewhere, &on_wet}) {
+    for (Scene* s : {&thinned, &darkened, &one_sided, &elsewhere, &on_wet}) {
         scene::add_grain(s->lstar, cell_mm, 0.5, 0.4, 7);
         CHECK(marks_of(*s, judge::MarkKind::bloom).empty());
     }
@@ -134,7 +143,9 @@ TEST_CASE("a run is found on bare paper, with how far it went and who was there"
     for (const double long_mm : {4.0, 6.0, 8.0})
         for (const double dark_L : {6.0, 30.0}) {
             Scene s = washed();
-            change(s, [&](double x, double y) { return std::abs(x - 40) < 1.5 && y > 70 && y < 70 + long_mm ? -dark_L : 0.0; });
+            change(s, [&](double x, double y) {
+                return std::abs(x - 40) < 1.5 && y > 70 && y < 70 + long_mm ? -dark_L : 0.0;
+            });
             scene::add_grain(s.lstar, cell_mm, 0.3, 0.4, ++seed);
             CAPTURE(long_mm, dark_L);
             const auto runs = marks_of(s, judge::MarkKind::run);
@@ -149,7 +160,9 @@ TEST_CASE("a run is found on bare paper, with how far it went and who was there"
 TEST_CASE("a mask overstepped by two millimetres, or clear water, is no run", "[law][judge]") {
     Scene near = washed(), wetted = washed();
     for (Scene* s : {&near, &wetted})
-        change(*s, [&](double x, double y) { return std::abs(x - 40) < 1.5 && y > 70 && y < (s == &near ? 72 : 78) ? -20.0 : 0.0; });
+        change(*s, [&](double x, double y) {
+            return std::abs(x - 40) < 1.5 && y > 70 && y < (s == &near ? 72 : 78) ? -20.0 : 0.0;
+        });
     wetted.record.acts[1].touched.fill(1);
     CHECK(marks_of(near, judge::MarkKind::run).empty());
     CHECK(marks_of(wetted, judge::MarkKind::run).empty());
@@ -178,14 +191,13 @@ TEST_CASE("marks are refused by rules out of range", "[law][judge]") {
         double MarkRules::*member;
     };
     const grid::Allowed mm{0.01, 1000, "mm"}, lightness{0, 100, "L*"};
-    for (const Of& of : {Of{"lap_from_mm", mm, &MarkRules::lap_from_mm}, Of{"lap_line_L", lightness, &MarkRules::lap_line_L},
-                         Of{"lap_step_L", lightness, &MarkRules::lap_step_L},
-                         Of{"back_after_s", {0, 1e5, "s"}, &MarkRules::back_after_s},
-                         Of{"bloom_from_mm", mm, &MarkRules::bloom_from_mm},
-                         Of{"bloom_pale_L", lightness, &MarkRules::bloom_pale_L},
-                         Of{"bloom_rim_L", lightness, &MarkRules::bloom_rim_L},
-                         Of{"run_from_mm", mm, &MarkRules::run_from_mm}, Of{"run_dark_L", lightness, &MarkRules::run_dark_L},
-                         Of{"grains", {0, 100}, &MarkRules::grains}})
+    for (const Of& of :
+         {Of{"lap_from_mm", mm, &MarkRules::lap_from_mm}, Of{"lap_line_L", lightness, &MarkRules::lap_line_L},
+          Of{"lap_step_L", lightness, &MarkRules::lap_step_L},
+          Of{"back_after_s", {0, 1e5, "s"}, &MarkRules::back_after_s},
+          Of{"bloom_from_mm", mm, &MarkRules::bloom_from_mm}, Of{"bloom_pale_L", lightness, &MarkRules::bloom_pale_L},
+          Of{"bloom_rim_L", lightness, &MarkRules::bloom_rim_L}, Of{"run_from_mm", mm, &MarkRules::run_from_mm},
+          Of{"run_dark_L", lightness, &MarkRules::run_dark_L}, Of{"grains", {0, 100}, &MarkRules::grains}})
         scene::takes_only(of.name, of.allowed, [&](double v) {
             MarkRules rules;
             rules.*of.member = v;

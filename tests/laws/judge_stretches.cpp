@@ -16,7 +16,8 @@ const std::vector<judge::Stretch>& stretches_of(const std::vector<judge::Edge>& 
 }
 
 double width_mm(double cell_mm, double true_mm, double grain_L, double grain_mm, unsigned seed) {
-    Scene s = tilted_edge(17, [&](double d) { return blurred_step(d, true_mm / width_over_sd, 45, 90); }, 100, cell_mm);
+    Scene s = tilted_edge(
+        17, [&](double d) { return blurred_step(d, true_mm / width_over_sd, 45, 90); }, 100, cell_mm);
     if (grain_L > 0)
         scene::add_grain(s.lstar, cell_mm, grain_L, grain_mm, seed);
     const auto edges = s.edges();
@@ -38,16 +39,18 @@ Scene half_and_half(double size_mm, double grain_L, unsigned seed) {
 
 } // namespace
 
-// Bilinear reading is known exactly and taken off; what stays is that samples lie a cell apart (to 4 % at two cells), and
-// of 20 mm, that 30 mm to either side are read: a normal profile is within 0.3 % of its plateau there.
+// Bilinear reading is known exactly and taken off; what stays is that samples lie a cell apart (to 4 % at two cells),
+// and of 20 mm, that 30 mm to either side are read: a normal profile is within 0.3 % of its plateau there.
 TEST_CASE("the width of an edge from two cells to 20 mm is right to five per cent", "[law][judge]") {
     for (const double cell_mm : {0.25, 0.5, 1.0})
         for (const double true_mm : {0.5, 1.0, 2.0, 3.0, 5.0, 10.0, 20.0}) {
             if (true_mm < 2 * cell_mm)
                 continue; // can't be told
             CAPTURE(cell_mm, true_mm);
-            CHECK(width_mm(cell_mm, true_mm, 0, 0, 0) == Approx(true_mm).epsilon(true_mm < 4 * cell_mm ? 0.07 : 0.05));
-            CHECK(width_mm(cell_mm, true_mm, 2, 0.3, 4) == Approx(true_mm).epsilon(true_mm < 4 * cell_mm ? 0.07 : 0.05));
+            CHECK(width_mm(cell_mm, true_mm, 0, 0, 0) ==
+                  Approx(true_mm).epsilon(true_mm < 4 * cell_mm ? 0.07 : 0.05));
+            CHECK(width_mm(cell_mm, true_mm, 2, 0.3, 4) ==
+                  Approx(true_mm).epsilon(true_mm < 4 * cell_mm ? 0.07 : 0.05));
         }
 }
 
@@ -66,16 +69,20 @@ TEST_CASE("a rim has its height and its width, at a lighter and at a darker side
             for (const double outside : {92.0, 62.0}) {
                 CAPTURE(cell_mm, rim_mm, outside);
                 const auto scene = tilted_edge(
-                    25, [=](double d) { return d >= 0 ? outside : d > -rim_mm ? 50.0 : 60.0; }, 80, cell_mm);
+                    25, [=](double d) { return d >= 0        ? outside
+                                               : d > -rim_mm ? 50.0
+                                                             : 60.0; }, 80, cell_mm);
                 const auto edges = scene.edges();
                 const judge::Stretch& s = stretches_of(edges).front();
                 CHECK(s.rim_L == Approx(10).margin(0.4));
-                CHECK(s.rim_mm == Approx(rim_mm).margin(0.5 * cell_mm)); // where a box begins inside its cell is not known
+                CHECK(s.rim_mm ==
+                      Approx(rim_mm).margin(0.5 * cell_mm)); // where a box begins inside its cell is not known
                 CHECK(s.tidemark);
             }
 }
 
-TEST_CASE("an edge hard on the left and soft on the right is two stretches, cut within 3 mm of the middle", "[law][judge]") {
+TEST_CASE("an edge hard on the left and soft on the right is two stretches, cut within 3 mm of the middle",
+          "[law][judge]") {
     for (const double grain_L : {0.0, 2.0}) {
         CAPTURE(grain_L);
         const auto edges = half_and_half(120, grain_L, 5).edges();
@@ -96,7 +103,8 @@ TEST_CASE("an edge hard on the left and soft on the right is two stretches, cut 
     }
 }
 
-TEST_CASE("a closed outline is cut wherever it begins, and one that is alike all round is one stretch", "[law][judge]") {
+TEST_CASE("a closed outline is cut wherever it begins, and one that is alike all round is one stretch",
+          "[law][judge]") {
     for (const double turn : {0.0, 1.0, 2.2, 4.5}) { // of the soft half
         CAPTURE(turn);
         Scene s = make_scene(80, 80);
@@ -122,7 +130,8 @@ TEST_CASE("a closed outline is cut wherever it begins, and one that is alike all
 TEST_CASE("grain cuts no edge that is alike all along", "[law][judge]") {
     int cut = 0;
     for (unsigned seed = 1; seed <= 20; ++seed) {
-        Scene s = tilted_edge(17, [&](double d) { return blurred_step(d, seed % 2 ? 0.4 : 2.0, 50, 90); }, 100);
+        Scene s = tilted_edge(
+            17, [&](double d) { return blurred_step(d, seed % 2 ? 0.4 : 2.0, 50, 90); }, 100);
         scene::add_grain(s.lstar, 0.5, 2, 0.6, seed);
         const auto edges = s.edges();
         cut += stretches_of(edges).size() > 1;
@@ -152,11 +161,15 @@ TEST_CASE("a stretch says when it was laid, on what, beside what, and what came 
     for (auto& act : s.record.acts) {
         const bool up = act.step != 1;
         act.touched.resize(s.geometry.nx, s.geometry.ny);
-        act.met.resize(s.geometry.nx, s.geometry.ny, static_cast<std::uint8_t>(act.step == 0 ? 3 : act.step == 1 ? 1 : 2));
+        act.met.resize(s.geometry.nx, s.geometry.ny,
+                       static_cast<std::uint8_t>(act.step == 0   ? 3
+                                                 : act.step == 1 ? 1
+                                                                 : 2));
         act.after_s.resize(s.geometry.nx, s.geometry.ny);
         for (int j = 0; j < s.geometry.ny; ++j)
             for (int i = 0; i < s.geometry.nx; ++i)
-                act.touched(i, j) = (j < 60) == up, act.after_s(i, j) = static_cast<std::uint16_t>(act.step == 1 ? i / 2 : 5);
+                act.touched(i, j) = (j < 60) == up,
+                               act.after_s(i, j) = static_cast<std::uint16_t>(act.step == 1 ? i / 2 : 5);
     }
     s.record.stages = {{450, upper, {0.2, 0.7, 0.1, 0}}, {450, lower, {0, 0, 0, 1}}, {600, upper, {0, 0, 1, 0}}};
     const auto edges = s.edges();
@@ -168,9 +181,11 @@ TEST_CASE("a stretch says when it was laid, on what, beside what, and what came 
     CHECK(hill.laid_from_min == Approx(460.0 / 60));
     CHECK(hill.laid_to_min == Approx(579.0 / 60).margin(0.05));
     CHECK(hill.laid_min == Approx(520.0 / 60).margin(0.05));
-    CHECK(hill.why == "laid from 7:40 to 9:39 on moist paper, when upper was moist; \"glaze\" came up to it at 20:05, when it was "
-                      "dry; 100 % of the outline of lower");
-    CHECK(edges[0].stretches.at(0).why ==
-          "laid at 0:05 on dry paper; \"hill\" came up to it at 8:40, when it was moist; washed over at 20:05, when damp "
-          "(\"glaze\"); 100 % of the outline of upper");
+    CHECK(
+        hill.why ==
+        "laid from 7:40 to 9:39 on moist paper, when upper was moist; \"glaze\" came up to it at 20:05, when it was "
+        "dry; 100 % of the outline of lower");
+    CHECK(edges[0].stretches.at(0).why == "laid at 0:05 on dry paper; \"hill\" came up to it at 8:40, when it was "
+                                          "moist; washed over at 20:05, when damp "
+                                          "(\"glaze\"); 100 % of the outline of upper");
 }
