@@ -3,6 +3,7 @@
 #pragma once
 #include <filesystem>
 #include <functional>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -83,7 +84,7 @@ bool squint_at(const SquintOptions&);
 /// One effect, rehearsed and shown at a few moments (plan/lesson.h).
 struct LessonOptions {
     std::string name, out; ///< a folder of presets/lessons
-    double cell_mm = 0;    ///< 0: as the lesson says
+    std::optional<double> cell_mm; ///< none: as the lesson says
     int threads = 0;
     bool quiet = false;
     bool list = false;     ///< says which there are; nothing else is looked at

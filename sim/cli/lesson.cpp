@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <numeric>
 #include <optional>
 
 #include "cli/commands.h"
@@ -11,8 +12,10 @@
 #include "grid/files.h"
 #include "grid/give_way.h"
 #include "grid/problem.h"
+#include "plan/coverage.h"
 #include "plan/lesson.h"
 #include "plan/read_plan.h"
+#include "rehearsal/count_stages.h"
 #include "report/lesson_pictures.h"
 #include "report/write_outputs.h"
 #include "sheet/look.h"
@@ -72,24 +75,42 @@ std::vector<double> times_of(const plan::Lesson& lesson) {
     return times;
 }
 
-report::LessonView view_of(const rehearsal::Rehearsal& run, int watch, bool finished) {
-    report::LessonView view{sheet::look(run.sheet(), finished ? sheet::LookAs::dried : sheet::LookAs::as_now).picture,
-                            run.time_s(), sheet::CellStage::dry, finished};
-    const auto& stages = run.record().stages;
-    const auto last = std::find_if(stages.rbegin(), stages.rend(), [&](const auto& sample) { return sample.area == watch; });
-    if (last != stages.rend()) view.stage = report::stage_reached(last->share);
-    return view;
+/// What is watched: nothing, for the whole sheet, or one area.
+using Watched = std::vector<grid::Field<std::uint8_t>>;
+
+Watched watched_on(const rehearsal::Rehearsal& run, int watch) {
+    if (watch == plan::whole_sheet) return {};
+    const sheet::Geometry& g = run.sheet().geometry;
+    const auto cover = plan::coverage(run.plan(), watch, g.nx, g.ny);
+    grid::Field<std::uint8_t> inside(g.nx, g.ny);
+    for (int j = 0; j < g.ny; ++j)
+        for (int i = 0; i < g.nx; ++i) inside(i, j) = cover(i, j) >= plan::half_covered;
+    return {inside};
+}
+
+/// As it is now: the record's samples may be a quarter of a minute old.
+sheet::CellStage stage_now(const rehearsal::Rehearsal& run, const Watched& watched) {
+    const rehearsal::StageCount count = rehearsal::count_stages(run.sheet(), watched).front();
+    const double cells = std::max(1.0, static_cast<double>(std::accumulate(count.cells.begin(), count.cells.end(), 0L)));
+    double share[4];
+    for (int k = 0; k < 4; ++k) share[k] = static_cast<double>(count.cells[k]) / cells;
+    return report::stage_reached(share);
+}
+
+report::LessonView view_of(const rehearsal::Rehearsal& run, const Watched& watched, bool finished) {
+    return {sheet::look(run.sheet(), finished ? sheet::LookAs::dried : sheet::LookAs::as_now).picture, run.time_s(),
+            stage_now(run, watched), finished};
 }
 
 /// A view at each of the times, or as soon after it as the run comes by, and one when all is dry. None when the
 /// painter stopped it. The dried sheet is that of `rehearse`, for nothing is stepped otherwise.
-std::optional<std::vector<report::LessonView>> views_of(rehearsal::Rehearsal& run, int watch, const std::vector<double>& times,
-                                                        bool quiet) {
+std::optional<std::vector<report::LessonView>> views_of(rehearsal::Rehearsal& run, const Watched& watched,
+                                                        const std::vector<double>& times, bool quiet) {
     std::vector<report::LessonView> views;
     Progress progress(run.plan(), !quiet && isatty(fileno(stderr)) != 0);
     grid::GiveWay way;
     do {
-        while (views.size() < times.size() && run.time_s() >= times[views.size()] - 1e-9) views.push_back(view_of(run, watch, false));
+        while (views.size() < times.size() && run.time_s() >= times[views.size()] - 1e-9) views.push_back(view_of(run, watched, false));
         progress.show(run);
         if (stopped_by_painter()) {
             progress.clear();
@@ -97,7 +118,7 @@ std::optional<std::vector<report::LessonView>> views_of(rehearsal::Rehearsal& ru
         }
     } while (way.during([&] { return run.step(); }));
     progress.clear();
-    while (views.size() <= times.size()) views.push_back(view_of(run, watch, true)); // dry before the last of them
+    while (views.size() <= times.size()) views.push_back(view_of(run, watched, true)); // dry before the last of them
     return views;
 }
 
@@ -134,14 +155,14 @@ bool play_lesson(const LessonOptions& o) {
     if (o.out.empty()) throw grid::BadInput("--out", "is missing", "a folder's name");
     const std::vector<Sheet> sheets = read_sheets(lesson);
     const std::string page = grid::read_text(lesson.folder / plan::lesson_page);
-    const double cell_m = cell_m_from(o.cell_mm != 0 ? o.cell_mm : lesson.cell_mm, sheets.front().plan);
+    const double cell_m = cell_m_from(o.cell_mm.value_or(lesson.cell_mm), sheets.front().plan);
     begin_run(o.threads);
     grid::OutputFolder out(o.out);
 
     std::vector<std::vector<report::LessonView>> by_sheet;
     for (std::size_t k = 0; k < sheets.size(); ++k) {
         rehearsal::Rehearsal run(sheets[k].plan, {.cell_m = cell_m});
-        auto views = views_of(run, sheets[k].watch, times_of(lesson), o.quiet);
+        auto views = views_of(run, watched_on(run, sheets[k].watch), times_of(lesson), o.quiet);
         if (!views) {
             std::fprintf(stderr, "stopped; nothing was written\n");
             return false;

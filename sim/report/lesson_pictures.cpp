@@ -49,17 +49,21 @@ struct Layout {
     int columns = 1, panel_width = 1;
 };
 
-/// The one with the largest panels: rows of moments, every row once for each sheet.
+/// Two sheets stand below each other, a column a moment, to be compared. One sheet's moments are read like lines of text:
+/// of the ways to break them, that with the fewest lines whose panels are nearly the largest.
 Layout layout_of(int moments, int sheets, int lines_a_row, double aspect) {
-    Layout best;
-    for (int columns = 1; columns <= moments; ++columns) {
+    const auto with = [&](int columns) {
         const int rows = (moments + columns - 1) / columns * sheets;
         const double wide = (page_width - 2.0 * margin - (columns - 1) * gap) / columns;
         const double high = (page_height - 2.0 * margin - title_height - (rows - 1.0) * gap) / rows - lines_a_row * line_height;
-        const int width = static_cast<int>(std::min(wide, high / aspect));
-        if (width > best.panel_width) best = {columns, width};
-    }
-    return best;
+        return Layout{columns, std::max(1, static_cast<int>(std::min(wide, high / aspect)))};
+    };
+    Layout chosen = with(moments);
+    if (sheets > 1) return chosen;
+    constexpr double nearly = 1.15;
+    for (int columns = moments - 1; columns > 0; --columns)
+        if (const Layout other = with(columns); other.panel_width > nearly * chosen.panel_width) chosen = other;
+    return chosen;
 }
 
 } // namespace
@@ -86,6 +90,7 @@ grid::Picture lesson_strip(const std::string& title, const std::vector<std::stri
     const int width = layout.panel_width, height = height_for(first, width);
     const int head = line_height * (sheets > 1 ? 2 : 1), row_height = head + height + gap;
     const int rows = (count + layout.columns - 1) / layout.columns * sheets;
+    const int left = (page_width - layout.columns * (width + gap) + gap) / 2;
     grid::Picture page = blank(page_width, 2 * margin + title_height + rows * row_height - gap + 2);
     write(page, margin, margin, page_width - 2 * margin, title, title_dot);
     const std::string legend = "minutes:seconds, stage of the paper";
@@ -94,7 +99,7 @@ grid::Picture lesson_strip(const std::string& title, const std::vector<std::stri
     for (int m = 0; m < count; ++m)
         for (int s = 0; s < sheets; ++s) {
             const int row = m / layout.columns * sheets + s, column = m % layout.columns;
-            const int x = margin + column * (width + gap), y = margin + title_height + row * row_height;
+            const int x = left + column * (width + gap), y = margin + title_height + row * row_height;
             if (sheets > 1 && column == 0) write(page, x, y, page_width - 2 * margin, captions[s], dot);
             write(page, x, y + head - line_height, width, words_of(moments[m][s]), dot);
             place(page, moments[m][s].cells, x, y + head, width, height);
