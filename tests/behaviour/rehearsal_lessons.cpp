@@ -99,23 +99,26 @@ TEST_CASE("lesson: a drop thins the full film, blooms in the broken sheen, leave
         for (double& l : sum) l -= wash;
         return sum;
     };
+    std::array<std::array<double, 17>, 4> at{}; // drop, mm
     std::string table;
-    std::array<double, 4> palest{}, darkest{};
-    for (int p = 0; p < 4; ++p) {
-        const auto ring = rings(p);
-        palest[p] = *std::max_element(ring.begin(), ring.begin() + 6);
-        darkest[p] = *std::min_element(ring.begin() + 5, ring.end());
-        table += fmt::format("drop {}:", p + 1);
-        for (const double l : ring) table += fmt::format(" {:+.1f}", l);
+    for (int drop = 0; drop < 4; ++drop) {
+        at[drop] = rings(drop);
+        table += fmt::format("drop {}:", drop + 1);
+        for (const double l : at[drop]) table += fmt::format(" {:+.1f}", l);
         table += "\n";
     }
     INFO(table);
-    CHECK(palest[0] > 10);
-    for (int p : {1, 2}) {
-        CHECK(palest[p] > 3);
-        CHECK(darkest[p] < -1);
-    }
-    for (int mm = 9; mm < 17; ++mm) CHECK(std::abs(rings(3)[mm]) < 1); // it stays where it fell
+    CHECK(at[0][0] > 10);
+    for (int mm = 6; mm < 17; ++mm) CHECK(at[0][mm] < at[0][mm - 1]); // thinner from the middle outwards, no rim
+    const double palest = *std::max_element(at[1].begin(), at[1].end());
+    CHECK(palest < 0.25 * at[0][0]); // the full film's thinning is over
+    CHECK(at[1][9] > 0.5 * palest);  // and what is left of it runs wide
+    const auto rim = std::min_element(at[2].begin() + 6, at[2].end());
+    CHECK(*rim < -3); // a bloom: a rim
+    CHECK(rim - at[2].begin() < 12);
+    CHECK(*std::max_element(at[2].begin(), rim) > 5); // round what was carried off
+    for (int mm = 13; mm < 17; ++mm) CHECK(std::abs(at[2][mm]) < 0.5); // in a wash that knows nothing of it
+    for (int mm = 8; mm < 17; ++mm) CHECK(std::abs(at[3][mm]) < 1);     // it stays where it fell
 }
 
 TEST_CASE("lesson: a juicy wash on dry paper gets a tidemark, a lean one and one in wet paper none", "[behaviour][rehearsal]") {
