@@ -3,9 +3,14 @@
 #pragma once
 #include <filesystem>
 #include <functional>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
+
+namespace tidemark::plan {
+struct Plan;
+}
 
 namespace tidemark::cli {
 
@@ -76,12 +81,25 @@ struct SquintOptions {
 };
 bool squint_at(const SquintOptions&);
 
+/// One effect, rehearsed and shown at a few moments (plan/lesson.h).
+struct LessonOptions {
+    std::string name, out; ///< a folder of presets/lessons
+    std::optional<double> cell_mm; ///< none: as the lesson says
+    int threads = 0;
+    bool quiet = false;
+    bool list = false;     ///< says which there are; nothing else is looked at
+};
+bool play_lesson(const LessonOptions&);
+
 /// Runs a command and says in one line what went wrong. Returns the exit code (run.h).
 int guarded(const std::function<bool()>& command);
 
 /// For a loop that a painter may stop with Ctrl-C: sets the threads (0: one a core; errors: BadInput) and listens.
 void begin_run(int threads);
 bool stopped_by_painter();
+
+/// In m. Errors: BadInput naming --cell, when it is out of range or makes too many of them.
+double cell_m_from(double cell_mm, const plan::Plan&);
 
 /// The file that an option names. Errors: BadInput naming `where` when it is a folder.
 std::filesystem::path output_file(const std::string& text, const std::string& where);

@@ -132,6 +132,17 @@ int run(int argc, char** argv) {
     q->add_option("--start", squint.start, "where the connected wash begins, X,Y in mm (default: a good end)")
         ->check(not_empty("x,y in mm"));
 
+    LessonOptions lesson;
+    CLI::App* n = command("lesson", "one effect of water on paper, rehearsed: a page of pictures, an animation, what to watch");
+    n->add_option("NAME", lesson.name, "which lesson; --list names them")->check(not_empty("a lesson's name"));
+    n->add_option("--out", lesson.out, "folder for the pictures and the page")->check(not_empty(a_folder));
+    n->add_flag("--list", lesson.list, "the lessons there are, and nothing else");
+    n->add_option("--cell", lesson.cell_mm, "cell of the simulation, mm (default: as the lesson says)")
+        ->check(a_number("0.1 to 4"));
+    n->add_option("--threads", lesson.threads, "how many threads (default: one a core; the result is the same)")
+        ->check(a_whole_number("1 to 256, or 0: one a core"));
+    n->add_flag("--quiet", lesson.quiet, "no progress and no summary");
+
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& e) {
@@ -150,6 +161,8 @@ int run(int argc, char** argv) {
         return guarded([&] { return draft_picture(draft); });
     if (*t)
         return guarded([&] { return draw_transfer(transfer); });
+    if (*n)
+        return guarded([&] { return play_lesson(lesson); });
     return guarded([&] { return draw_swatches(swatches); });
 }
 
