@@ -38,7 +38,7 @@ bool check_plan(const CheckOptions&);
 /// What a picture's masses are (masses_options.h).
 struct MassesOptions {
     int groups = 3, simplify = 3; ///< 2 ... 7; steps of half a millimetre, 1 ... 10
-    bool groups_given = false;    ///< rather than taken as the default
+    bool groups_given = false, simplify_given = false, smallest_given = false; ///< rather than taken as the default
     double smallest_mm2 = 25;
     std::string thresholds, masks, sheet_mm, crop; ///< L*,L*; a folder; WxH; X,Y,WxH in pixels; empty: the best, none, the usual, the middle
     bool keep_thin = false;
@@ -76,6 +76,7 @@ struct SquintOptions {
     std::string picture, out;
     MassesOptions masses;
     std::string start; ///< X,Y in mm; empty: a good end
+    bool replace = false; ///< masks in `out` that the painter has changed go; else they are refused
     std::string paper = "cold-pressed-300", room = "temperate-studio";
     double pace_cm2_s = 6;
 };

@@ -4,10 +4,12 @@
 #include <stdlib.h> // mkdtemp
 #include <unistd.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <filesystem>
 #include <limits>
+#include <map>
 
 #include "cli/commands.h"
 #include "cli/masses_options.h"
@@ -23,13 +25,15 @@
 namespace tidemark::cli {
 namespace {
 
-constexpr double coarse_cell_m = 2e-3;
+constexpr double coarse_cell_m = 2e-3, coarsest_cell_m = 4e-3, coarse_cells = 13000;
 
 /// A folder of its own that goes when it is no longer needed.
 class Aside {
   public:
     Aside() {
-        std::string name = (std::filesystem::temp_directory_path() / "tidemark-XXXXXX").string();
+        std::error_code none;
+        std::string name = (std::filesystem::temp_directory_path(none) / "tidemark-XXXXXX").string();
+        if (none) throw grid::IoError("there is no folder for temporary files (TMPDIR): " + none.message());
         if (!mkdtemp(name.data())) throw grid::IoError(fmt::format("{}: no folder can be made here", name));
         path_ = name;
     }
@@ -47,13 +51,24 @@ class Aside {
 
 /// How long an edge joins on the draft's paper and in its room, each film played once.
 reference::OpenFor open_for(const materials::Presets& presets) {
-    rehearsal::OpenPatch patch;
-    patch.paper = *presets.paper("cold-pressed-300"), patch.room = *presets.room("temperate-studio");
-    patch.pigment = *presets.pigment("PB29");
-    return [patch](double film_um) mutable {
-        patch.film_m = film_um * 1e-6;
-        return rehearsal::open_time(patch).joins_s;
+    const auto found = [](const auto* preset, const char* id) -> const auto& {
+        if (!preset) throw grid::BadInput(id, "a draft paints with it, and the presets don't have it", "the presets that came with this program");
+        return *preset;
     };
+    rehearsal::OpenPatch patch;
+    patch.paper = found(presets.paper("cold-pressed-300"), "cold-pressed-300");
+    patch.room = found(presets.room("temperate-studio"), "temperate-studio");
+    patch.pigment = found(presets.pigment("PB29"), "PB29");
+    return [patch, played = std::map<double, double>()](double film_um) mutable {
+        if (const auto before = played.find(film_um); before != played.end()) return before->second;
+        patch.film_m = film_um * 1e-6;
+        return played[film_um] = rehearsal::open_time(patch).joins_s;
+    };
+}
+
+/// A stage reached after the next act came to the place is that act's.
+double before_next(const judge::Window& w, double minute) {
+    return minute <= w.until_min ? minute : std::numeric_limits<double>::quiet_NaN();
 }
 
 /// Plays the draft on coarse cells and notes when each wash lost its sheen, its film, its damp.
@@ -70,7 +85,8 @@ bool rehearse_once(reference::Draft& draft, const materials::Presets& presets) {
         }
     }();
     begin_run(0);
-    rehearsal::Rehearsal run(plan, {.cell_m = coarse_cell_m});
+    const double cell_m = std::clamp(std::sqrt(plan.width_m * plan.height_m / coarse_cells), coarse_cell_m, coarsest_cell_m);
+    rehearsal::Rehearsal run(plan, {.cell_m = cell_m});
     Progress progress(plan, isatty(fileno(stderr)) != 0);
     while (run.step()) {
         progress.show(run);
@@ -84,7 +100,7 @@ bool rehearse_once(reference::Draft& draft, const materials::Presets& presets) {
         reference::PassTimes t{not_reached, not_reached, not_reached, not_reached};
         for (const judge::Window& w : windows)
             if (w.step >= 0 && plan.steps[static_cast<std::size_t>(w.step)].name == pass.name)
-                t = {w.wet_from_min, w.moist_min, w.damp_min, w.dry_min};
+                t = {w.wet_from_min, before_next(w, w.moist_min), before_next(w, w.damp_min), before_next(w, w.dry_min)};
         times.push_back(t);
     }
     tell_times(draft, times);
@@ -111,11 +127,11 @@ bool draft_picture(const DraftOptions& o) {
     const auto presets = materials::Presets::read(grid::presets_folder());
     const Found found = found_in(o.picture, o.masses);
     reference::Draft draft = draft_plan(found.picture, found.seen, found.how, std::filesystem::path(o.picture).filename().string(), open_for(presets));
-    grid::OutputFolder out(o.out);
     if (!rehearse_once(draft, presets)) {
         std::fputs("stopped; nothing was written\n", stderr);
         return false;
     }
+    grid::OutputFolder out(o.out);
     reference::write_draft(draft, out);
     out.commit();
     say_found(o.picture, found);

@@ -60,7 +60,7 @@ std::vector<float> thresholds_from(const std::string& text) {
 
 /// What squinting would do and masks have done already.
 void refuse_beside_masks(const MassesOptions& o) {
-    const std::pair<bool, const char*> others[] = {{!o.thresholds.empty(), "--thresholds"}, {o.keep_thin, "--keep-thin"}, {!o.keep_lights.empty(), "--keep-light"}};
+    const std::pair<bool, const char*> others[] = {{!o.thresholds.empty(), "--thresholds"}, {o.smallest_given, "--smallest"}, {o.simplify_given, "--simplify"}, {o.keep_thin, "--keep-thin"}, {!o.keep_lights.empty(), "--keep-light"}};
     for (const auto& [given, name] : others)
         if (given) throw grid::BadInput(name, "the masks of --masks say what is of which value", "one of the two");
 }
@@ -74,10 +74,12 @@ void add_masses_options(CLI::App& command, MassesOptions& o, bool sheet_must) {
     command.add_option("--thresholds", o.thresholds, "cuts between values set by hand, L*, such as 35,65")->check(not_empty("rising values"));
     command.add_option("--simplify", o.simplify, "what is narrower goes, in steps of half a mm on the sheet")
         ->capture_default_str()
-        ->check(a_whole_number("1 to 10"));
+        ->check(a_whole_number("1 to 10"))
+        ->each([&o](const std::string&) { o.simplify_given = true; });
     command.add_option("--smallest", o.smallest_mm2, "smaller masses join a neighbour, mm2")
         ->capture_default_str()
-        ->check(a_number("0 to 100000"));
+        ->check(a_number("0 to 100000"))
+        ->each([&o](const std::string&) { o.smallest_given = true; });
     command.add_flag("--keep-thin", o.keep_thin, "a rope or a post stays, though it is narrow");
     command.add_option("--keep-light", o.keep_lights, "a light that stays, however small, X,Y in mm; once for each")
         ->allow_extra_args(false)
@@ -133,7 +135,7 @@ Found found_in(const std::string& file, const MassesOptions& o) {
             const reference::Crop part = crop_from(o.crop, {}, width, height);
             sheet = reference::sheet_for(part.width, part.height, file);
         }
-        crop = crop_from(o.crop, sheet, width, height);
+        crop = crop_from(o.crop, o.sheet_mm.empty() ? reference::SheetSize{} : sheet, width, height);
         return sheet.width_mm * reference::looked_at_pixels_per_mm(sheet) / crop.width;
     };
     const grid::Photograph photograph = grid::read_photograph(file, {}, {}, choose);
@@ -141,6 +143,7 @@ Found found_in(const std::string& file, const MassesOptions& o) {
     found.note = photograph.note;
     if (!o.masks.empty())
         found.how.masks = reference::read_group_masks(o.masks, o.groups_given ? o.groups : 0, sheet.width_mm, sheet.height_mm);
+    if (!found.how.masks.empty()) found.how.made_from = reference::read_made_from(o.masks, static_cast<int>(found.how.masks.size()));
     found.away = reference::falls_away(crop, photograph.full_width, photograph.full_height, sheet.width_mm);
     found.picture = reference::cut_out(photograph.picture, crop, photograph.full_width, photograph.full_height);
     found.seen = reference::masses_in(found.picture, found.how);

@@ -123,6 +123,7 @@ int run(int argc, char** argv) {
     CLI::App* q = command("squint", "a picture's few value masses, with masks, and how they hang together");
     q->add_option("PICTURE", squint.picture, "a JPEG or PNG picture")->required()->check(not_empty(a_file));
     q->add_option("--out", squint.out, "folder for what comes of it")->required()->check(not_empty(a_folder));
+    q->add_flag("--replace", squint.replace, "write over masks in the folder that you have changed");
     add_masses_options(*q, squint.masses);
     q->add_option("--paper", squint.paper, "paper for how long a wet edge joins, by its id")->capture_default_str();
     q->add_option("--room", squint.room, "room for the same, by its id")->capture_default_str();

@@ -67,12 +67,14 @@ void say_lights(const std::vector<reference::Light>& lights) {
 void forget_other_masks(const std::filesystem::path& folder, int groups) {
     std::set<std::string> stay;
     for (int k = 0; k < groups; ++k) stay.insert(reference::group_word(k, groups));
-    for (int count = reference::min_groups; count <= reference::max_groups; ++count)
+    for (int count = reference::min_groups; count <= reference::max_groups; ++count) {
+        std::error_code left;
+        if (count != groups) std::filesystem::remove(folder / reference::made_from_name(count), left);
         for (int k = 0; k < count; ++k) {
             const std::string word = reference::group_word(k, count);
-            std::error_code left; // one that can't go is only one too many
-            if (!stay.contains(word)) std::filesystem::remove(folder / (word + ".png"), left);
+            if (!stay.contains(word)) std::filesystem::remove(folder / (word + ".png"), left); // one that can't go is only one too many
         }
+    }
 }
 
 double open_s_in(const SquintOptions& o) {
@@ -92,6 +94,13 @@ double open_s_in(const SquintOptions& o) {
 
 bool squint_at(const SquintOptions& o) {
     keep_picture(o.picture, o.out, {"value-map.png", "groups.png", "masses.png", "connected.png"});
+    const std::filesystem::path folder = o.out;
+    const bool their_own = !o.masses.masks.empty() && same_file(o.masses.masks, folder / "masks"); // the painter's stay as they are
+    std::error_code unreadable; // then the folder can't be written either, and says so itself
+    if (std::filesystem::exists(folder / "plan.toml", unreadable))
+        throw grid::BadInput("--out", "\"" + o.out + "\" holds a plan: masks of it would be written over", "another folder");
+    if (!their_own && !o.replace && reference::masks_changed(folder / "masks"))
+        throw grid::BadInput("--out", "the masks in \"" + o.out + "\" are not as squint wrote them", "--masks to take them, another folder, or --replace to write over them");
     looking(o.masses); // what is wrong with options is said before the picture is read
     if (!(o.pace_cm2_s >= 0.5 && o.pace_cm2_s <= 100)) refuse("--pace", fmt::format("{:g}", o.pace_cm2_s), "0.5 to 100 cm2 a second");
     std::optional<reference::Place> start;
@@ -122,11 +131,11 @@ bool squint_at(const SquintOptions& o) {
     out.write("masses.png", grid::png_bytes(report::masses_picture(seen.masses, seen.names), per_m));
     out.write("connected.png",
               grid::png_bytes(report::connected_picture(seen.masses, shape, order, pixels_per_mm), per_m));
-    const bool their_own = !o.masses.masks.empty() && same_file(o.masses.masks, out.folder() / "masks"); // the painter's stay as they are
     if (!their_own) {
         const auto masks = group_masks(g);
         for (int k = 0; k < g.count; ++k)
             out.write("masks/" + reference::group_word(k, g.count) + ".png", grid::png_bytes(masks[k]));
+        out.write("masks/" + reference::made_from_name(g.count), grid::png_bytes(reference::made_from(g)));
     }
     out.write("masses.csv", report::masses_table(seen.masses, seen.names, g.count, pixels_per_mm));
     out.write("borders.csv", report::borders_table(seen.masses, pixels_per_mm));

@@ -33,6 +33,7 @@ struct PictureLimits {
     std::int64_t max_pixels = 100'000'000; ///< as read: a photograph read at half its size counts a quarter
     std::int64_t max_file_bytes = 512ll << 20;
     std::int64_t max_memory_bytes = 1ll << 30; ///< that decoding takes, the file itself aside
+    float under = 1; ///< what the alpha of a grey PNG is laid over: 1 paper, 0 nothing
 };
 
 /// The share of its width and height that a picture of so many pixels (turned as its camera was held) must still

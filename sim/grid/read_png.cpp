@@ -84,16 +84,17 @@ template <class Sample> Decoded<Sample> decode(Bytes png, const std::string& sho
     throw BadInput(shown, fmt::format("the PNG can't be read ({})", reason));
 }
 
-/// f(pixel index, r, g, b in 0 ... 1) for pixels from `first` up to `end`, alpha laid over white.
-template <class Sample, class F> void for_pixels(const Decoded<Sample>& d, std::size_t first, std::size_t end, F&& f) {
+/// f(pixel index, r, g, b in 0 ... 1) for pixels from `first` up to `end`, alpha laid over `under`.
+template <class Sample, class F> void for_pixels(const Decoded<Sample>& d, std::size_t first, std::size_t end, F&& f,
+                                                        float under = 1) {
     constexpr float full = sizeof(Sample) == 2 ? 65535.0f : 255.0f;
     const bool alpha = d.channels == 2 || d.channels == 4;
     const int green = d.channels >= 3 ? 1 : 0, blue = d.channels >= 3 ? 2 : 0;
     for (std::size_t k = first; k < end; ++k) {
         const Sample* s = d.samples.get() + k * d.channels;
         const float cover = alpha ? s[d.channels - 1] / full : 1.0f;
-        const auto over_white = [&](int c) { return 1.0f - cover + cover * (s[c] / full); };
-        f(k, over_white(0), over_white(green), over_white(blue));
+        const auto laid = [&](int c) { return under * (1.0f - cover) + cover * (s[c] / full); };
+        f(k, laid(0), laid(green), laid(blue));
     }
 }
 
@@ -135,12 +136,12 @@ Photograph decode_png(Bytes png, const std::string& shown, const PictureLimits& 
 GreyPicture decode_png_grey(Bytes png, const std::string& shown, const PictureLimits& limits) {
     const PngHeader header = png_header(png, shown, limits);
     GreyPicture grey;
-    const auto take = [&grey](const auto& decoded) {
+    const auto take = [&grey, under = limits.under](const auto& decoded) {
         grey = {decoded.width, decoded.height, {}};
         grey.value.resize(static_cast<std::size_t>(grey.width) * grey.height);
         for_pixels(decoded, 0, pixels_of(decoded), [&grey](std::size_t k, float r, float g, float b) {
             grey.value[k] = r == g && g == b ? r : grey_of(r, g, b); // the three weights add up to 1 only nearly
-        });
+        }, under);
     };
     if (header.bit_depth == 16)
         take(decode<stbi_us>(png, shown, header));

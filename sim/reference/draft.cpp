@@ -134,12 +134,13 @@ void choose_edges(DraftPass& pass, const Sitting& s, int darkest_light) {
     std::vector<Rim> rims;
     double all = 0;
     for (std::size_t k = 0; k < lights.size(); ++k) {
+        double outline = 0;
+        for (const Border& b : m.list[lights[k]].neighbours)
+            outline += static_cast<double>(b.length);
+        all += outline; // of what the picture doesn't tell, too
         if (!std::isfinite(pixels[k]))
             continue;
-        Rim r{lights[k], pixels[k] / s.pixels_per_mm};
-        for (const Border& b : m.list[lights[k]].neighbours)
-            r.outline += static_cast<double>(b.length);
-        rims.push_back(r), all += r.outline;
+        rims.push_back({lights[k], pixels[k] / s.pixels_per_mm, outline});
     }
     std::vector<Rim> soft, crisp;
     double soft_outline = 0;
@@ -241,6 +242,7 @@ void choose_film(DraftPass& pass, const Draft& draft, const Sitting& s, const Op
     for (const double film_um : draft_films_um)
         if (pass.film_um = film_um; open_for(film_um) >= pass.left_s)
             return;
+    pass.too_long = true;
 }
 
 /// Light to dark; `reached` is the value that the washes so far dry to, where the next one goes.
@@ -278,6 +280,8 @@ void name_masses(Draft& draft, const PictureMasses& seen) {
     for (std::size_t k = 0; k < seen.names.size(); ++k) {
         if (seen.names[k].empty())
             continue;
+        if (seen.names[k] == "sheet" || seen.names[k] == "paper")
+            throw grid::BadInput("--name", "no area of a plan can be called \"" + seen.names[k] + "\"", "another name");
         for (const DraftPass& pass : draft.passes)
             if (area_name(pass) == seen.names[k] || soft_area_name(pass) == seen.names[k] || seen.names[k] == small_lights_name)
                 throw grid::BadInput("--name", "\"" + seen.names[k] + "\" is the name of one of the draft's own areas", "another name");

@@ -9,8 +9,8 @@
 /// colour at the end.
 ///
 /// Edges  what edge is wanted is what the picture shows: the 10-90 % width of each wash's outline (edge_width.h), in the
-///        judge's words. A wash whose outline is soft along three quarters of it is laid while the paper is moist; where it is soft
-///        along a part only, that part is softened with a clean brush right after the wash (common practice).
+///        judge's words. A wash whose outline is soft along three quarters of it is laid while the paper is moist; a light
+///        whose own rim is soft, where most are not, has it softened with a clean brush right after the wash (common practice).
 /// Water  the film of a wash is as deep as its edge has to wait for the hand (order.h), the shallowest of draft_films_um
 ///        that joins for so long, and lean in shapes narrower than two marks of a small brush, where a puddle would bulge
 ///        (common practice). Wetting both faces brings what soaks the sheet and what it gives to the air until the hand has
@@ -68,6 +68,7 @@ struct DraftPass {
     bool into_moist = false;       ///< laid when the wash before it is moist: its outline is soft along most of it
     std::optional<SoftPart> soft;  ///< of an outline that is not
     double left_s = 0;             ///< longest that the hand leaves an edge of it
+    bool too_long = false;         ///< ... and no film waits so long
     std::optional<PassTimes> times;
 };
 

@@ -113,6 +113,8 @@ std::string wash_text(const Draft& d, const DraftPass& p, const DraftPass* befor
         text += fmt::format("after = \"dry the {}\"\nwait = \"1:00\"\n", before->name);
     text += fmt::format("area = \"{0}\"\nmix = \"{0}\"\nfilm_um = {1:.0f} # {2:.1f} mL\npace_cm2_s = {3:g}\n", area_name(p), p.film_um,
                         laid_mL(d, p), pace_cm2_s(p));
+    if (p.too_long)
+        text += fmt::format("# an edge of it waits {:.0f} s for the hand, longer than any film joins: paint it in parts, or be quicker\n", p.left_s);
     if (p.start)
         text += fmt::format("from = [{:.0f}, {:.0f}]              # mm: an end of the shape; the hand goes through it from there\n",
                             p.start->x_mm, p.start->y_mm);

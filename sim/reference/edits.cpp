@@ -46,7 +46,7 @@ class Bench {
         const int k = found(e.mass), to = group_[k] + e.by;
         if (e.by == 0 || to < 0 || to >= groups_)
             throw BadInput(shown_, e.by == 0 ? "0 groups is no push" : "there is no such group",
-                           fmt::format("{} to +{}, but not 0", -group_[k], groups_ - 1 - group_[k]));
+                           fmt::format("{} to {:+}, but not 0", -group_[k], groups_ - 1 - group_[k]));
         group_[k] = to;
         join_alike(k);
     }
@@ -70,6 +70,10 @@ class Bench {
         const double dx = e.x2_mm - e.x1_mm, dy = e.y2_mm - e.y1_mm;
         if (!(std::hypot(dx, dy) > 0))
             throw BadInput(shown_, "the line has no direction", "two different points");
+        const double width_mm = masses_.width / pixels_per_mm_, height_mm = masses_.height / pixels_per_mm_, slack_mm = 0.5 / pixels_per_mm_;
+        for (const auto& [x, y] : {std::pair(e.x1_mm, e.y1_mm), std::pair(e.x2_mm, e.y2_mm)})
+            if (!(x >= 0 && y >= 0 && x <= width_mm + slack_mm && y <= height_mm + slack_mm))
+                throw BadInput(shown_, fmt::format("{:g},{:g} lies beyond the sheet", x, y), fmt::format("places up to {:.0f},{:.0f} mm", width_mm, height_mm));
         const int w = masses_.width;
         std::vector<std::size_t> beyond;
         for (std::size_t p = 0; p < label_.size(); ++p) {
@@ -90,6 +94,7 @@ class Bench {
             if (a == k || b == k) // other lines go on keeping both sides apart
                 keep_apart(fresh, a == k ? b : a);
         keep_apart(k, fresh);
+        part(k), part(fresh);
     }
 
     void run(const Edit& e) {
@@ -185,6 +190,31 @@ class Bench {
             if (group_[n] == group_[k] && pixels_[n] > 0 && !apart_.contains({std::min(k, n), std::max(k, n)}) &&
                 (name_[n].empty() || name_[k].empty()))
                 return into(k, n);
+    }
+
+    /// What no longer hangs together becomes masses of their own; the largest part keeps number and name.
+    void part(int k) {
+        const std::vector<int> parts = hanging_together(masses_.width, masses_.height, [&](std::size_t p, std::size_t q) {
+            return label_[p] == k && label_[q] == k;
+        });
+        std::map<int, std::int64_t> size; // in the order in which they are met from the top left
+        for (std::size_t p = 0; p < label_.size(); ++p)
+            if (label_[p] == k)
+                ++size[parts[p]];
+        if (size.size() < 2)
+            return;
+        const int largest = std::max_element(size.begin(), size.end(), [](const auto& a, const auto& b) { return a.second < b.second; })->first;
+        std::map<int, int> fresh;
+        for (const auto& [part, pixels] : size)
+            if (part != largest)
+                fresh[part] = add(group_[k]), pixels_[fresh[part]] = pixels, pixels_[k] -= pixels;
+        for (std::size_t p = 0; p < label_.size(); ++p)
+            if (label_[p] == k && parts[p] != largest)
+                label_[p] = fresh[parts[p]];
+        for (const auto& [a, b] : std::vector<std::pair<int, int>>(apart_.begin(), apart_.end()))
+            for (const auto& [part, made] : fresh)
+                if (a == k || b == k)
+                    keep_apart(made, a == k ? b : a);
     }
 
     int add(int group) {

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <tuple>
 #include <utility>
 
@@ -224,7 +225,7 @@ Order painting_order(const Masses& m, const Connected& c, double pixels_per_mm, 
     for (const Branch& b : o.branches)
         o.longest_wait_s = std::max(o.longest_wait_s, b.waited_s);
 
-    o.width = shape.width, o.height = shape.height, o.cell_mm = shape.cell_mm;
+    o.width = shape.width, o.height = shape.height, o.cell_mm = shape.cell_mm, o.cell_pixels = shape.pixels;
     o.branch_of = std::move(arms.of);
     o.far_mm.assign(o.branch_of.size(), Geodesic::unreached);
     for (const Cell& cell : order) {

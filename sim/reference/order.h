@@ -59,6 +59,7 @@ struct Order {
     /// For drawing: cells that hold some of the shape, cell_mm wide (a whole number of pixels).
     int width = 0, height = 0;
     double cell_mm = 0;
+    int cell_pixels = 1;           ///< of the masses, along a side
     std::vector<float> far_mm;     ///< from the start; infinite where there is no shape
     std::vector<int> branch_of;    ///< -1: no shape
     /// When the hand is there: its branch's begin_s, and as long as the branch takes up to there, nearest first. Infinite

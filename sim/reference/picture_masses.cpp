@@ -49,7 +49,8 @@ PictureMasses masses_in(const grid::Picture& picture, const Looking& how) {
     found.groups = found.squinted.groups;
     Masses masses = found.squinted.masses;
     if (!how.masks.empty()) {
-        ByMasks by = groups_by_masks(how.masks, found.groups, found.map);
+        const bool known = how.made_from && how.made_from->width == found.map.width && how.made_from->height == found.map.height;
+        ByMasks by = groups_by_masks(how.masks, known ? *how.made_from : found.groups, found.map);
         found.unclaimed = by.unclaimed, found.claimed_twice = by.claimed_twice;
         found.groups = std::move(by.groups);
         masses = find_masses(found.groups, found.map);

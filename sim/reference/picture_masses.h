@@ -13,6 +13,7 @@
 #include "reference/masks.h"
 #include "reference/squint.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -33,6 +34,7 @@ struct Looking {
     int groups = 3; ///< of masks: as many as there are
     Squint squint{.crumb_mm2 = 25, .simplify_mm = 1.5};
     std::vector<grid::GreyPicture> masks{}; ///< one a group, the darkest first; empty: as squinted
+    std::optional<Groups> made_from{};      ///< what they were before they were changed, if that is known
     std::vector<Edit> edits{};
 };
 

@@ -34,10 +34,12 @@ int count_in(const std::filesystem::path& folder) {
 
 std::vector<grid::GreyPicture> read_group_masks(const std::filesystem::path& folder, int groups, double width_mm, double height_mm) {
     const int count = groups > 0 ? groups : count_in(folder);
+    if (groups > 0 && !has_all(folder, groups))
+        throw grid::BadInput(folder.string(), fmt::format("not all masks of {} values are here", groups), fmt::format("{}.png to {}.png", group_word(0, groups), group_word(groups - 1, groups)));
     std::vector<grid::GreyPicture> masks;
     for (int k = 0; k < count; ++k) {
         const std::filesystem::path file = file_of(folder, k, count);
-        masks.push_back(grid::read_grey(file));
+        masks.push_back(grid::read_grey(file, {}, {.under = 0}));
         const double aspect = static_cast<double>(masks.back().width) / masks.back().height, sheet = width_mm / height_mm;
         if (std::fabs(aspect / sheet - 1) > 0.01)
             throw grid::BadInput(file.string(), fmt::format("the mask is {} x {} pixels, {:.4g} : 1", masks.back().width, masks.back().height, aspect),

@@ -142,7 +142,7 @@ void put_back_thin(const Groups& before, Groups& after, const ValueMap& map, dou
 /// The light that a painter has pointed at, as it was before the vote.
 void put_back_light(const Groups& before, const Masses& fine, Groups& after, const Point& at, double pixels_per_mm,
                     Mended& mended) {
-    const std::string name = fmt::format("keep-light {:g},{:g}", at.x_mm, at.y_mm);
+    const std::string name = fmt::format("--keep-light {:g},{:g}", at.x_mm, at.y_mm);
     const double across = at.x_mm * pixels_per_mm, down = at.y_mm * pixels_per_mm;
     constexpr double rounded = 0.5 + 1e-6; // a sheet is so many whole pixels, half a one less than it measures
     if (!(across >= 0 && down >= 0 && across <= after.width + rounded && down <= after.height + rounded))

@@ -171,8 +171,8 @@ grid::Picture connected_picture(const reference::Masses& m, const reference::Con
     grid::Picture p = blank(m.width, m.height, page);
     const double every_s = between_fronts_s(order.minutes);
     const auto cell_at = [&](int x, int y) { // only where the shape is
-        const int i = std::min(static_cast<int>(x / pixels_per_mm / order.cell_mm), order.width - 1);
-        const int j = std::min(static_cast<int>(y / pixels_per_mm / order.cell_mm), order.height - 1);
+        const int i = std::min(x / order.cell_pixels, order.width - 1);
+        const int j = std::min(y / order.cell_pixels, order.height - 1);
         return static_cast<std::size_t>(j) * order.width + i;
     };
     std::vector<int> branch(m.of.size(), -1), front_of(m.of.size(), -1);

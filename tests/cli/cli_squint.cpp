@@ -139,6 +139,8 @@ TEST_CASE("masks that were changed by hand are taken back by squint, draft and t
     CHECK_THAT(said.out, Catch::Contains("Two masks cover 1200.0 mm2: what was added there counts.") &&
                              Catch::Contains("5 masses: 1 of lights, 2 of midtones, 2 of darks."));
     CHECK(tidemark.bytes("m/masks/darks.png") == mine);
+    const Said other = tidemark("squint photo.png --simplify 2 --out other");
+    REQUIRE(other.code == 0); // masks of other options: what was added is told by what they were made from
     const Said traced = tidemark("transfer photo.png --masks m/masks --sheet-mm 280x200 --out t.svg");
     CHECK_THAT(traced.out, Catch::StartsWith("5 masses in outline"));
     REQUIRE(tidemark("draft photo.png --masks m/masks --out plan --name 5=cart").code == 0);
@@ -149,7 +151,10 @@ TEST_CASE("masks that were changed by hand are taken back by squint, draft and t
     for (const char* arguments : {"squint photo.png --masks nowhere --out n", "squint photo.png --masks m/masks --thresholds 50 --out n",
                                   "squint photo.png --masks m/masks --keep-thin --out n", "squint photo.png --masks m/masks --groups 4 --out n",
                                   "squint photo.png --masks m/masks --sheet-mm 200x200 --out n", "draft photo.png --masks m/masks --out m",
-                                  "draft photo.png --out m", "draft photo.png --name 2=darks --out n"}) {
+                                  "draft photo.png --out m", "draft photo.png --name 2=darks --out n", "draft photo.png --name 2=paper --out n", "squint photo.png --out m",
+                                  "squint photo.png --out plan", "squint photo.png --masks m/masks --smallest 9 --out n",
+                                  "transfer photo.png --masks m/masks --sheet-mm 280x200 --out m/masks/darks.png",
+                                  "squint photo.png --split 1:500,5-600,9 --out n"}) {
         const Said wrong = tidemark(arguments);
         INFO(arguments << ": " << wrong.err);
         CHECK(wrong.code == 2);

@@ -67,6 +67,41 @@ TEST_CASE("what is painted into one mask counts, though the others are left as t
     }
 }
 
+TEST_CASE("what was added is told by what the masks were made from, whatever the picture itself has", "[law][reference]") {
+    Looking by_hand = how;
+    by_hand.groups = 2, by_hand.squint.thresholds = {95}; // all but the house dark
+    const PictureMasses before = masses_in(tests::landscape(640, 420), by_hand);
+    Looking with = how;
+    with.masks = group_masks(before.groups);
+    put(with.masks[0], 100, 110, 1); // into the house
+    with.made_from = before.groups;
+    const PictureMasses after = masses_in(tests::landscape(640, 420), with);
+    CHECK(group_at(before, 110, 120) == 1);
+    CHECK(group_at(after, 110, 120) == 0);
+}
+
+TEST_CASE("changed masks are known from those that are as they were made", "[law][reference]") {
+    const Folder folder;
+    const Groups g = seen().groups;
+    CHECK_FALSE(masks_changed(folder.path));
+    const auto write = [&](const std::string& name, const grid::GreyPicture& m) {
+        grid::OutputFolder out(folder.path);
+        out.write(name, grid::png_bytes(m));
+        out.commit();
+    };
+    const std::vector<grid::GreyPicture> masks = group_masks(g);
+    for (int k = 0; k < g.count; ++k)
+        write(group_word(k, g.count) + ".png", masks[k]);
+    CHECK(masks_changed(folder.path)); // nobody knows what they were made from
+    write(made_from_name(g.count), made_from(g));
+    CHECK_FALSE(masks_changed(folder.path));
+    CHECK((read_made_from(folder.path, g.count)->group == g.group));
+    grid::GreyPicture changed = masks[1];
+    put(changed, 20, 20, 1);
+    write("midtones.png", changed);
+    CHECK(masks_changed(folder.path));
+}
+
 TEST_CASE("what is wiped out of a mask goes to what lies nearest", "[law][reference]") {
     std::vector<grid::GreyPicture> masks(2, {280, 184, std::vector<float>(std::size_t{280} * 184, 0.0f)});
     for (int y = 0; y < 184; ++y)
