@@ -54,17 +54,14 @@ class Player {
     std::optional<BranchTimes> play(const std::function<bool(const BranchProgress&)>& tell) {
         std::vector<std::thread> workers;
         for (int k = 0; k < options_.threads; ++k) workers.emplace_back([this] { work(); });
-        bool wanted = true;
-        for (;;) {
+        bool wanted = tell(BranchProgress{0, static_cast<int>(variants_.size()), 0});
+        while (wanted) {
             std::unique_lock lock(mutex_);
             changed_.wait_for(lock, std::chrono::milliseconds(200), [&] { return over(); });
             if (over()) break;
             const BranchProgress now = progress();
             lock.unlock();
-            if (!tell(now)) {
-                wanted = false;
-                break;
-            }
+            wanted = tell(now);
         }
         {
             const std::lock_guard lock(mutex_);
