@@ -22,16 +22,12 @@ namespace tidemark::cli {
 namespace {
 
 rehearsal::Options options_from(const RehearseOptions& o, const plan::Plan& plan) {
-    if (!(o.cell_mm >= 0.1 && o.cell_mm <= 4))
-        throw grid::BadInput("--cell", fmt::format("{} mm", o.cell_mm), "0.1 to 4");
     rehearsal::Options options;
-    options.cell_m = o.cell_mm * 1e-3;
+    options.cell_m = cell_m_from(o.cell_mm, plan);
     if (!o.until.empty()) options.until_s = seconds_from_clock(o.until, "--until");
     if (!o.frames.empty()) options.frame_every_s = seconds_from_clock(o.frames, "--frames");
     if (!o.keep.empty() && seconds_from_clock(o.keep, "--keep") < 5) throw grid::BadInput("--keep", o.keep, "0:05 and more");
     if (!o.frames.empty() && options.frame_every_s < 5) throw grid::BadInput("--frames", o.frames, "0:05 and more");
-    const double cells = plan.width_m * plan.height_m / (options.cell_m * options.cell_m);
-    if (cells > 60e6) throw grid::BadInput("--cell", fmt::format("{} mm makes {:.0f} million cells", o.cell_mm, cells / 1e6), "at most 60 million");
     return options;
 }
 
