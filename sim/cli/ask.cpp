@@ -146,6 +146,8 @@ void print_shares(const plan::Plan& plan, const report::Question& question, cons
     }
 }
 
+int digits(double seconds) { return seconds < 9.95 ? 1 : 0; }
+
 void print_times(const rehearsal::BranchTimes& t, double wall_s) {
     const auto n = t.whole_s.size();
     double sum_s = 0, least_s = 1e300, most_s = 0;
@@ -154,9 +156,10 @@ void print_times(const rehearsal::BranchTimes& t, double wall_s) {
         least_s = std::min(least_s, s - t.common_s), most_s = std::max(most_s, s - t.common_s);
     }
     if (n < 2 || sum_s <= 0) return;
-    fmt::print("{} sheets in {:.0f} s: {:.0f} s of painting are common to all, {:.0f} to {:.0f} s follow for each; what several share is "
-               "painted once, so they cost as much as {:.1f} runs\n",
-               n, wall_s, t.common_s, least_s, most_s, t.all_s / (sum_s / static_cast<double>(n)));
+    const std::string common = t.common_s < 0.05 ? "" : fmt::format("{:.{}f} s of painting are common to all, ", t.common_s, digits(t.common_s));
+    fmt::print("{} sheets in {:.{}f} s: {}{:.{}f} to {:.{}f} s for each by itself. What several share is painted once: they cost as much as "
+               "{:.1f} runs\n",
+               n, wall_s, digits(wall_s), common, least_s, digits(least_s), most_s, digits(most_s), t.all_s / (sum_s / static_cast<double>(n)));
 }
 
 } // namespace
@@ -198,7 +201,7 @@ bool ask_plan(const AskOptions& o) {
 
     const std::size_t variants = static_cast<std::size_t>(std::count_if(sheets.asked.begin(), sheets.asked.end(), [](const auto& a) { return !a.day; }));
     const std::vector<report::Asked> planned(sheets.asked.begin(), sheets.asked.begin() + static_cast<std::ptrdiff_t>(variants));
-    const auto edges = report::shown_edges(report::asked_edges(plan, question, sheets.asked), few);
+    const auto edges = report::shown_edges(report::asked_edges(plan, question, sheets.asked), sheets.asked, few);
     for (std::size_t k = 0; k < sheets.pieces.size(); ++k) {
         sheets.pieces[k].captions.push_back(name_of(question, sheets.asked[k]));
         for (const report::AskedEdge& e : edges) sheets.pieces[k].captions.push_back(e.label + ": " + report::found_text(sheets.asked[k], e));

@@ -161,6 +161,8 @@ int run(int argc, char** argv) {
     }
     if (*a) {
         ask.uncertain_given = uncertain->count() > 0;
+        const auto& number = uncertain->results();
+        if (number.empty() || number.front().empty() || number.front() == "{}") ask.uncertain = AskOptions{}.uncertain;
         return guarded([&] { return ask_plan(ask); });
     }
     if (*q)

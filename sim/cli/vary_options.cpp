@@ -91,7 +91,7 @@ std::vector<std::vector<plan::Change>> combinations(const std::vector<Varied>& a
         for (const auto& changes : made)
             for (const std::string& value : v.values) {
                 longer.push_back(changes);
-                longer.back().push_back({v.step, v.key, value, fmt::format("{} {}={}", v.option, v.name(), value)});
+                longer.back().push_back({v.step, v.key, value, v.option + " " + (v.step == "sheet" ? value : v.name() + "=" + value)});
             }
         made = std::move(longer);
     }

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <fmt/format.h>
 #include <limits>
+#include <map>
 #include <set>
 
 namespace tidemark::report {
@@ -50,20 +51,22 @@ std::vector<AskedEdge> asked_edges(const plan::Plan& plan, const Question& quest
         AskedEdge e{static_cast<int>(k), -1, "", speaks_of(plan, want, question.steps), want.first + " | " + want.second, plan::word(want.edge)};
         edges.push_back(std::move(e));
     }
-    std::set<std::pair<int, std::string>> seen;
+    std::map<std::pair<int, std::string>, std::string> others; // and the area that has it
     for (const Asked& a : sheets)
         for (const judge::Edge& e : a.edges)
-            if (e.want < 0 && holds(question.steps, e.step)) seen.insert({e.step, e.neighbour});
-    for (const auto& [step, neighbour] : seen)
-        edges.push_back({-1, step, neighbour, true, plan.steps[step].name + " | " + neighbour, ""});
+            if (e.want < 0 && holds(question.steps, e.step)) others[{e.step, e.neighbour}] = e.area;
+    for (const auto& [where, area] : others) edges.push_back({-1, where.first, where.second, true, area + " | " + where.second, ""});
     return edges;
 }
 
-std::vector<AskedEdge> shown_edges(const std::vector<AskedEdge>& edges, std::size_t most) {
+std::vector<AskedEdge> shown_edges(const std::vector<AskedEdge>& edges, const std::vector<Asked>& sheets, std::size_t most) {
     std::vector<AskedEdge> shown;
+    const auto judged = [&](const AskedEdge& e) {
+        return std::any_of(sheets.begin(), sheets.end(), [&](const Asked& a) { return found(a, e) != nullptr; });
+    };
     for (const bool of_varied : {true, false})
         for (const AskedEdge& e : edges)
-            if (e.of_varied == of_varied && shown.size() < most && (of_varied || shown.empty() || !shown[0].of_varied))
+            if (e.of_varied == of_varied && judged(e) && shown.size() < most && (of_varied || shown.empty() || !shown[0].of_varied))
                 shown.push_back(e);
     return shown;
 }

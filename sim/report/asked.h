@@ -42,8 +42,8 @@ struct AskedEdge {
 };
 
 std::vector<AskedEdge> asked_edges(const plan::Plan&, const Question&, const std::vector<Asked>&);
-/// The few that a picture has room for: those of varied steps, or else the wishes.
-std::vector<AskedEdge> shown_edges(const std::vector<AskedEdge>&, std::size_t most);
+/// The few that a picture has room for: those of varied steps, or else the wishes; of those that some sheet has.
+std::vector<AskedEdge> shown_edges(const std::vector<AskedEdge>&, const std::vector<Asked>&, std::size_t most);
 /// nullptr: not judged on this sheet.
 const judge::Edge* found(const Asked&, const AskedEdge&);
 /// "firm 2.1 mm", "lost", "not painted"

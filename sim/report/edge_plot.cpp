@@ -13,7 +13,7 @@ namespace tidemark::report {
 namespace {
 
 constexpr double left = 26, right = 128, top = 22, bottom = 108; ///< of the field, mm on the page
-constexpr double lane = 15;                                      ///< middle of what is lost between equals
+constexpr double lane = 17;                                      ///< middle of what is lost between equals
 constexpr double least_mm = 0.3, most_mm = 30;
 constexpr double dot = 0.36;
 constexpr std::size_t most_lines = 6;
@@ -92,7 +92,7 @@ void add_field(LineDrawing& d, const EdgePlot& plot) {
             }
         }
     for (const auto& [word, limits] : words) {
-        text(d, 3, (up(limits.first) + up(limits.second)) / 2, plot.wanted == word ? std::string(word) + " *" : word);
+        text(d, 3, (up(limits.first) + up(limits.second)) / 2, word);
         if (limits.first > least_mm) line(d, left, up(limits.first), right, up(limits.first), thin);
     }
     for (const auto& [mm, label] : {std::pair(0.3, "0.3"), {1.0, "1"}, {3.0, "3"}, {10.0, "10"}, {30.0, "30"}}) {
@@ -106,7 +106,7 @@ void add_field(LineDrawing& d, const EdgePlot& plot) {
 
 EdgePlot edge_plot(const plan::Plan& plan, const Question& question, const std::vector<Asked>& sheets) {
     EdgePlot plot;
-    const std::vector<AskedEdge> edges = shown_edges(asked_edges(plan, question, sheets), most_lines);
+    const std::vector<AskedEdge> edges = shown_edges(asked_edges(plan, question, sheets), sheets, most_lines);
     std::vector<std::string> seen;
     bool numbers = true, times = false;
     for (const Asked& a : sheets) {
@@ -149,7 +149,7 @@ EdgePlot edge_plot(const plan::Plan& plan, const Question& question, const std::
 LineDrawing edge_plot_drawing(const EdgePlot& plot) {
     LineDrawing d{plot_width_mm, plot_height_mm, plot.title, {}};
     add_field(d, plot);
-    text(d, left, 6, plot.title);
+    text(d, left, 5, plot.title);
     double low = 0, high = 1;
     for (std::size_t k = 0; k < plot.ticks.size(); ++k) {
         low = k == 0 ? plot.ticks[0].first : std::min(low, plot.ticks[k].first);
@@ -187,7 +187,8 @@ LineDrawing edge_plot_drawing(const EdgePlot& plot) {
         if (bar != std::string::npos) text(d, right + 15, y + 1.8, label.substr(bar + 1));
     }
     if (alike) text(d, 3, lane, "alike");
-    if (!plot.wanted.empty()) text(d, 3, plot_height_mm - 5, "* wanted" + std::string(plot.lines.size() > 1 ? " of " + plot.lines[0].label : ""));
+    if (!plot.wanted.empty() && !plot.lines.empty())
+        text(d, left, 10, "grey: " + plot.wanted + " is wanted" + (plot.lines.size() > 1 ? ", of the first line" : ""));
     return d;
 }
 

@@ -71,12 +71,13 @@ void drafts_and_rehearses(const std::vector<std::uint8_t>& png) {
 
 } // namespace
 
-TEST_CASE("help lists the six commands", "[cli]") {
+TEST_CASE("help lists the eight commands", "[cli]") {
     const ProgramRun tidemark;
     const Said said = tidemark("--help");
     CHECK(said.code == 0);
     CHECK(said.err.empty());
-    for (const char* command : {"\n  rehearse ", "\n  look ", "\n  check ", "\n  draft ", "\n  swatches ", "\n  transfer "})
+    for (const char* command : {"\n  rehearse ", "\n  look ", "\n  ask ", "\n  check ", "\n  draft ", "\n  swatches ", "\n  transfer ",
+                                "\n  squint "})
         CHECK_THAT(said.out, Catch::Contains(command));
     CHECK(tidemark("--version").out == "tidemark 0.1.0\n");
 }
