@@ -169,3 +169,16 @@ TEST_CASE("a question that can't be asked is one line, and nothing is written", 
     refuses("--vary hills.film_um=60 --cell 9", "--cell: 9 mm; allowed: 0.1 to 4");
     CHECK_FALSE(std::filesystem::exists(tidemark.path("asked")));
 }
+
+TEST_CASE("a question that the painter stops leaves nothing behind", "[wrong][cli]") {
+    const ProgramRun tidemark;
+    tidemark.put("plan.toml", plan);
+    // Fine cells: minutes of work. The signal comes long after the plan was read.
+    const std::string line = "cd '" + tidemark.path("").string() + "' && { TIDEMARK_PRESETS='" TIDEMARK_PRESETS_DIR "' '" TIDEMARK_PROGRAM
+                             "' ask plan.toml --vary hills.film_um=40..80/5 --cell 0.1 --out asked 2>stopped & sleep 1; kill $!; wait $!; }";
+    const int status = std::system(line.c_str());
+    CHECK(WIFEXITED(status));
+    CHECK(WEXITSTATUS(status) == 130);
+    CHECK(tidemark.bytes("stopped") == "stopped; nothing was written\n");
+    CHECK((!std::filesystem::exists(tidemark.path("asked")) || std::filesystem::is_empty(tidemark.path("asked"))));
+}

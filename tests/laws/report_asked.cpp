@@ -114,8 +114,13 @@ TEST_CASE("a contact sheet has its stated size and every sheet in its place", "[
     const int rows = (8 + page.columns - 1) / page.columns;
     const int pitch_x = (p.width - 20) / page.columns, pitch_y = (p.height - 20) / rows;
     CHECK(pitch_x - 20 == 480); // ten pixels a cell
-    for (int k = 0; k < 8; ++k)
-        CHECK(L_at(p, 20 + k % page.columns * pitch_x + 240, 20 + k / page.columns * pitch_y + 180) == 20 * k);
+    for (int k = 0; k < 8; ++k) {
+        const int x = 20 + k % page.columns * pitch_x, y = 20 + k / page.columns * pitch_y;
+        CHECK(L_at(p, x, y) == 20 * k);
+        CHECK(L_at(p, x + 479, y + 359) == 20 * k);
+        CHECK(L_at(p, x - 1, y) == 176); // the ground between them
+        CHECK(L_at(p, x + 480, y) == 176);
+    }
     CHECK(std::count(p.rgb.begin(), p.rgb.end(), 20) > 1000); // letters
     CHECK(1.0 * p.width / p.height > 0.8);
     CHECK(1.0 * p.width / p.height < 2.2);
