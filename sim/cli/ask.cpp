@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <chrono>
+#include <cmath>
 #include <cstdio>
+#include <optional>
 
 #include "cli/commands.h"
 #include "cli/progress.h"
@@ -158,8 +160,54 @@ void print_times(const rehearsal::BranchTimes& t, double wall_s) {
     if (n < 2 || sum_s <= 0) return;
     const std::string common = t.common_s < 0.05 ? "" : fmt::format("{:.{}f} s of painting are common to all, ", t.common_s, digits(t.common_s));
     fmt::print("{} sheets in {:.{}f} s: {}{:.{}f} to {:.{}f} s for each by itself. What several share is painted once: they cost as much as "
-               "{:.1f} runs\n",
+               "{:.1f} such runs\n",
                n, wall_s, digits(wall_s), common, least_s, digits(least_s), most_s, digits(most_s), t.all_s / (sum_s / static_cast<double>(n)));
+}
+
+/// What was asked, and all that is known of it at the end.
+struct Answers {
+    const plan::Plan& plan;
+    report::Question question;
+    Sheets sheets;
+    std::size_t variants = 0;              ///< the first ones: as planned; then days
+    std::vector<report::AskedEdge> edges;  ///< the few that are shown
+    std::vector<report::Asked> planned() const {
+        return {sheets.asked.begin(), sheets.asked.begin() + static_cast<std::ptrdiff_t>(variants)};
+    }
+};
+
+void write_answers(Answers& a, grid::OutputFolder& out) {
+    std::vector<report::SheetPiece>& pieces = a.sheets.pieces;
+    for (std::size_t k = 0; k < pieces.size(); ++k) {
+        pieces[k].captions.push_back(name_of(a.question, a.sheets.asked[k]));
+        for (const report::AskedEdge& e : a.edges) pieces[k].captions.push_back(e.label + ": " + report::found_text(a.sheets.asked[k], e));
+    }
+    if (a.variants > 1) pieces.resize(a.variants); // days are shown when there is nothing else to show
+    out.write("contact-sheet.png", grid::png_bytes(report::side_by_side(pieces)));
+    out.write("ask.csv", report::ask_table(a.plan, a.question, a.sheets.asked));
+    if (a.sheets.asked.size() > a.variants) out.write("uncertain.csv", report::uncertain_table(a.plan, a.question, a.sheets.asked));
+    if (a.variants < 2) return;
+    const report::LineDrawing plot = report::edge_plot_drawing(report::edge_plot(a.plan, a.question, a.planned()));
+    out.write("ask.png", report::png_bytes(plot));
+    out.write("ask.svg", report::svg_bytes(plot));
+}
+
+/// Nothing when the painter stopped it.
+std::optional<rehearsal::BranchTimes> paint(Answers& a, const rehearsal::BranchOptions& options, bool on_terminal) {
+    const auto cells = [&](double m) { return static_cast<int>(std::lround(m / options.run.cell_m)); };
+    const report::Cut part = report::cut_around(a.plan, a.question.steps, cells(a.plan.width_m), cells(a.plan.height_m), margin_m);
+    Sheets& sheets = a.sheets;
+    sheets.pieces.resize(sheets.asked.size());
+    StatusLine line(on_terminal);
+    const auto times = rehearsal::play_branches(
+        a.plan, sheets.values, options,
+        [&](int k, const rehearsal::Rehearsal& run) { judge_run(run, a.plan, part, sheets.asked[k], sheets.pieces[k]); },
+        [&](const rehearsal::BranchProgress& p) {
+            line.show(fmt::format("{} of {} sheets{}", p.finished, p.of, p.left_s > 0 ? fmt::format("  about {:.0f} s left", p.left_s) : ""));
+            return !stopped_by_painter();
+        });
+    line.clear();
+    return times;
 }
 
 } // namespace
@@ -167,61 +215,34 @@ void print_times(const rehearsal::BranchTimes& t, double wall_s) {
 bool ask_plan(const AskOptions& o) {
     const auto presets = materials::Presets::read(grid::presets_folder());
     const plan::Variants plans(o.plan, presets);
-    const plan::Plan& plan = plans.base();
     rehearsal::BranchOptions options;
-    options.run.cell_m = cell_m_from(o.cell_mm, plan);
+    options.run.cell_m = cell_m_from(o.cell_mm, plans.base());
     const std::vector<Varied> varied = varied_of(o, plans);
-    report::Question question;
-    for (const Varied& v : varied) question.names.push_back(v.name());
-    question.steps = steps_of(plan, varied);
-    Sheets sheets = sheets_of(o, plans, varied);
-    sheets.pieces.resize(sheets.asked.size());
-    if (!o.whole) options.stop_after = stop_after(plan, question.steps);
+    Answers a{plans.base(), {}, sheets_of(o, plans, varied), 0, {}};
+    for (const Varied& v : varied) a.question.names.push_back(v.name());
+    a.question.steps = steps_of(a.plan, varied);
+    a.variants = static_cast<std::size_t>(std::count_if(a.sheets.asked.begin(), a.sheets.asked.end(), [](const auto& s) { return !s.day; }));
+    if (!o.whole) options.stop_after = stop_after(a.plan, a.question.steps);
     begin_run(o.threads);
     options.threads = omp_get_max_threads();
     grid::OutputFolder out(o.out);
 
-    const int nx = static_cast<int>(std::lround(plan.width_m / options.run.cell_m)), ny = static_cast<int>(std::lround(plan.height_m / options.run.cell_m));
-    const report::Cut part = report::cut_around(plan, question.steps, nx, ny, margin_m);
-    StatusLine line(!o.quiet && isatty(fileno(stderr)) != 0);
     const auto began = std::chrono::steady_clock::now();
-    const auto times = rehearsal::play_branches(
-        plan, sheets.values, options,
-        [&](int k, const rehearsal::Rehearsal& run) { judge_run(run, plan, part, sheets.asked[k], sheets.pieces[k]); },
-        [&](const rehearsal::BranchProgress& p) {
-            line.show(fmt::format("{} of {} sheets{}", p.finished, p.of, p.left_s > 0 ? fmt::format("  about {:.0f} s left", p.left_s) : ""));
-            return !stopped_by_painter();
-        });
-    line.clear();
+    const auto times = paint(a, options, !o.quiet && isatty(fileno(stderr)) != 0);
     if (!times) {
         std::fputs("stopped; nothing was written\n", stderr);
         return false;
     }
     const double wall_s = std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
-
-    const std::size_t variants = static_cast<std::size_t>(std::count_if(sheets.asked.begin(), sheets.asked.end(), [](const auto& a) { return !a.day; }));
-    const std::vector<report::Asked> planned(sheets.asked.begin(), sheets.asked.begin() + static_cast<std::ptrdiff_t>(variants));
-    const auto edges = report::shown_edges(report::asked_edges(plan, question, sheets.asked), sheets.asked, few);
-    for (std::size_t k = 0; k < sheets.pieces.size(); ++k) {
-        sheets.pieces[k].captions.push_back(name_of(question, sheets.asked[k]));
-        for (const report::AskedEdge& e : edges) sheets.pieces[k].captions.push_back(e.label + ": " + report::found_text(sheets.asked[k], e));
-    }
-    if (variants > 1) sheets.pieces.resize(variants); // days are shown when there is nothing else to show
-    out.write("contact-sheet.png", grid::png_bytes(report::side_by_side(sheets.pieces)));
-    out.write("ask.csv", report::ask_table(plan, question, sheets.asked));
-    if (o.uncertain_given) out.write("uncertain.csv", report::uncertain_table(plan, question, sheets.asked));
-    if (variants > 1) {
-        const report::LineDrawing plot = report::edge_plot_drawing(report::edge_plot(plan, question, planned));
-        out.write("ask.png", report::png_bytes(plot));
-        out.write("ask.svg", report::svg_bytes(plot));
-    }
+    a.edges = report::shown_edges(report::asked_edges(a.plan, a.question, a.sheets.asked), a.sheets.asked, few);
+    write_answers(a, out);
     if (stopped_by_painter()) return false;
     out.commit();
     if (o.quiet) return true;
-    print_variants(question, planned, edges);
-    if (o.uncertain_given) print_shares(plan, question, sheets.asked, variants);
+    print_variants(a.question, a.planned(), a.edges);
+    if (o.uncertain_given) print_shares(a.plan, a.question, a.sheets.asked, a.variants);
     if (!options.stop_after.empty())
-        fmt::print("Each was painted until \"{}\" was done; with --whole to its end\n", plan.steps[options.stop_after.back()].name);
+        fmt::print("Each was painted until \"{}\" was done; with --whole to its end\n", a.plan.steps[options.stop_after.back()].name);
     print_times(*times, wall_s);
     fmt::print("Look at {}\n", (out.folder() / "contact-sheet.png").string());
     return true;
