@@ -158,10 +158,13 @@ void print_times(const rehearsal::BranchTimes& t, double wall_s) {
         least_s = std::min(least_s, s - t.common_s), most_s = std::max(most_s, s - t.common_s);
     }
     if (n < 2 || sum_s <= 0) return;
-    const std::string common = t.common_s < 0.05 ? "" : fmt::format("{:.{}f} s of painting are common to all, ", t.common_s, digits(t.common_s));
-    fmt::print("{} sheets in {:.{}f} s: {}{:.{}f} to {:.{}f} s for each by itself. What several share is painted once: they cost as much as "
-               "{:.1f} such runs\n",
-               n, wall_s, digits(wall_s), common, least_s, digits(least_s), most_s, digits(most_s), t.all_s / (sum_s / static_cast<double>(n)));
+    const double runs = t.all_s / (sum_s / static_cast<double>(n));
+    std::string text = fmt::format("{} sheets in {:.{}f} s: ", n, wall_s, digits(wall_s));
+    if (t.common_s >= 0.05) text += fmt::format("{:.{}f} s of painting are common to all, ", t.common_s, digits(t.common_s));
+    text += fmt::format("{:.{}f} to {:.{}f} s for each by itself", least_s, digits(least_s), most_s, digits(most_s));
+    if (runs < static_cast<double>(n) - 0.05)
+        text += fmt::format(". What several share is painted once: they cost as much as {:.1f} such runs", runs);
+    fmt::print("{}\n", text);
 }
 
 /// What was asked, and all that is known of it at the end.
