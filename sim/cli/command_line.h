@@ -10,7 +10,7 @@ CLI::Validator a_number(const std::string& allowed);
 CLI::Validator a_whole_number(const std::string& allowed);
 CLI::Validator not_empty(const std::string& allowed);
 
-/// For CLI::App::failure_message: `unknown command "paint"; allowed: rehearse, look, check, draft, swatches, transfer`.
+/// For CLI::App::failure_message: `unknown command "paint"; allowed: rehearse, look, ask, check, draft, swatches, transfer`.
 std::string what_is_wrong(const CLI::App*, const CLI::Error&);
 
 } // namespace tidemark::cli

@@ -8,9 +8,7 @@
 #include <utility>
 #include <vector>
 
-namespace tidemark::plan {
-struct Plan;
-}
+#include "plan/plan.h"
 
 namespace tidemark::cli {
 
@@ -31,6 +29,20 @@ struct LookOptions {
     int threads = 0;
 };
 bool look_at_moment(const LookOptions&);
+
+/// What if: variants of a plan side by side.
+struct AskOptions {
+    std::string plan, out;
+    std::vector<std::string> vary; ///< STEP.KEY=..., once for each (vary_options.h)
+    std::string room, paper;       ///< ids with commas between; empty: as planned
+    double cell_mm = 0.5;
+    int threads = 0;
+    int uncertain = 8;             ///< days, 1 ... 64
+    bool uncertain_given = false;
+    bool whole = false;            ///< to the end of the painting, not only until what varies is dry
+    bool quiet = false;
+};
+bool ask_plan(const AskOptions&);
 
 struct CheckOptions { std::string plan; };
 bool check_plan(const CheckOptions&);
@@ -109,6 +121,9 @@ bool same_file(const std::filesystem::path&, const std::filesystem::path&);
 /// A picture must not be written over by what is made of it. Errors: BadInput when it is one of `names` in `out`, or lies
 /// in its masks/.
 void keep_picture(const std::string& picture, const std::string& out, const std::vector<std::string>& names);
+
+/// Of --cell. Errors: BadInput (0.1 to 4 mm; 60 million cells).
+double cell_m_from(double cell_mm, const plan::Plan&);
 
 /// "7:40" to seconds, as in a plan but above zero. Errors: BadInput naming `where`.
 double seconds_from_clock(const std::string& text, const std::string& where);

@@ -10,6 +10,22 @@ namespace tidemark::cli {
 
 using clock = std::chrono::steady_clock;
 
+StatusLine::StatusLine(bool on) : on_(on), last_(clock::now()) {}
+
+void StatusLine::show(const std::string& text) {
+    const auto now = clock::now();
+    if (!on_ || now - last_ < std::chrono::milliseconds(200)) return;
+    last_ = now;
+    std::fputs(("\r\033[K" + text).c_str(), stderr);
+    std::fflush(stderr);
+    shown_ = true;
+}
+
+void StatusLine::clear() {
+    if (shown_) std::fputs("\r\033[K", stderr), std::fflush(stderr);
+    shown_ = false;
+}
+
 Progress::Progress(const plan::Plan& plan, bool on) : plan_(plan), on_(on), start_(clock::now()), last_(start_) {}
 
 void Progress::show(const rehearsal::Rehearsal& run) {

@@ -2,11 +2,24 @@
 #pragma once
 #include <chrono>
 #include <cstddef>
+#include <string>
 #include <vector>
 
 #include "rehearsal/rehearsal.h"
 
 namespace tidemark::cli {
+
+/// The line itself, at most five times a second.
+class StatusLine {
+  public:
+    explicit StatusLine(bool on);
+    void show(const std::string& text);
+    void clear();
+
+  private:
+    bool on_, shown_ = false;
+    std::chrono::steady_clock::time_point last_;
+};
 
 class Progress {
   public:

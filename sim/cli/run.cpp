@@ -79,6 +79,27 @@ int run(int argc, char** argv) {
     l->add_option("--threads", look.threads, "how many threads (default: one a core; the result is the same)")
         ->check(a_whole_number("1 to 256, or 0: one a core"));
 
+    AskOptions ask;
+    CLI::App* a = command("ask", "what if: variants of a plan side by side, painted only from where they part");
+    a->add_option("PLAN", ask.plan, "the plan file (TOML)")->required()->check(not_empty(a_file));
+    a->add_option("--out", ask.out, "folder for what comes of it")->required()->check(not_empty(a_folder));
+    a->add_option("--vary", ask.vary, "STEP.KEY=FROM..TO/STEP, or STEP.KEY=A,B,C; once for each")
+        ->allow_extra_args(false)
+        ->check(not_empty("what to vary, such as hills.wait=0:00..12:00/2:00"));
+    a->add_option("--room", ask.room, "rooms' ids with commas between")->check(not_empty("rooms' ids"));
+    a->add_option("--paper", ask.paper, "papers' ids with commas between")->check(not_empty("papers' ids"));
+    CLI::Option* uncertain =
+        a->add_option("--uncertain", ask.uncertain, "on so many days: other air, water and pace; 8 when no number is given")
+            ->expected(0, 1)
+            ->check(a_whole_number("1 to 64 days"));
+    a->add_flag("--whole", ask.whole, "to the end of the painting, not only until what varies is dry");
+    a->add_option("--cell", ask.cell_mm, "cell of the simulation, mm: 0.25 fine, 0.5, 1 draft")
+        ->capture_default_str()
+        ->check(a_number("0.1 to 4"));
+    a->add_option("--threads", ask.threads, "how many threads (default: one a core; the result is the same)")
+        ->check(a_whole_number("1 to 256, or 0: one a core"));
+    a->add_flag("--quiet", ask.quiet, "no progress and no summary");
+
     CheckOptions check;
     CLI::App* c = command("check", "read a plan and everything it names; simulate nothing");
     c->add_option("PLAN", check.plan, "the plan file (TOML)")->required()->check(not_empty(a_file));
@@ -149,6 +170,12 @@ int run(int argc, char** argv) {
     } catch (const CLI::ParseError& e) {
         const int code = app.exit(e);
         return code == 0 ? ok : wrong_input;
+    }
+    if (*a) {
+        ask.uncertain_given = uncertain->count() > 0;
+        const auto& number = uncertain->results();
+        if (number.empty() || number.front().empty() || number.front() == "{}") ask.uncertain = AskOptions{}.uncertain;
+        return guarded([&] { return ask_plan(ask); });
     }
     if (*q)
         return guarded([&] { return squint_at(squint); });

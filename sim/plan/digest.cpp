@@ -1,5 +1,7 @@
 #include "plan/digest.h"
 
+#include "plan/variants.h"
+
 namespace tidemark::plan {
 
 // Structs with members that grid/members.h can't count, or that don't count here. A new member has to be named.
@@ -33,6 +35,54 @@ template <class A> void archive_of(A& a, const Plan& plan) {
     const auto& [file, width_m, height_m, paper, room, board, tilt_rad, tilt_direction_rad, seed, pigments, mixes, areas,
                  steps, wants, reference] = plan;
     a(width_m, height_m, paper, room, board, tilt_rad, tilt_direction_rad, seed, pigments, mixes, areas, steps);
+}
+
+namespace {
+
+/// All bytes of what is compared: a digest could be the same by chance.
+class Bytes : public grid::ArchivePuts<Bytes> {
+  public:
+    std::string all;
+    void put(const void* x, std::size_t n) { all.append(static_cast<const char*>(x), n); }
+    template <class T> void words(const T* first, std::size_t rows, std::size_t columns, std::ptrdiff_t stride) {
+        for (std::size_t j = 0; j < rows; ++j)
+            put(first + static_cast<std::ptrdiff_t>(j) * stride, columns * sizeof(T));
+    }
+};
+
+template <class... T> std::string bytes_of(const T&... x) {
+    Bytes bytes;
+    bytes(x...);
+    return std::move(bytes.all);
+}
+
+/// The mix that an act lays; clear water by number alone.
+const Mix* mix_of(const Values& v, const Act& act) {
+    return std::visit([&](const auto& a) -> const Mix* {
+        if constexpr (requires { a.mix; })
+            return a.mix >= 0 ? &v.mixes[a.mix] : nullptr;
+        else
+            return nullptr;
+    }, act);
+}
+
+std::string act_bytes(const Values& v, const Step& step) {
+    const Mix* mix = mix_of(v, step.act);
+    return mix ? bytes_of(step.name, step.act, *mix) : bytes_of(step.name, step.act);
+}
+
+} // namespace
+
+bool same_sheet(const Values& a, const Values& b) { return bytes_of(a.paper, a.room) == bytes_of(b.paper, b.room); }
+
+std::vector<Difference> differences(const Values& a, const Values& b) {
+    std::vector<Difference> all;
+    for (std::size_t k = 0; k < a.steps.size(); ++k) {
+        const Difference d{static_cast<int>(k), bytes_of(a.steps[k].start) != bytes_of(b.steps[k].start),
+                           act_bytes(a, a.steps[k]) != act_bytes(b, b.steps[k])};
+        if (d.start || d.act) all.push_back(d);
+    }
+    return all;
 }
 
 grid::ArchiveDigest digest(const Plan& plan) {

@@ -19,7 +19,14 @@ void Problems::add(int line, const grid::BadInput& bad) {
         found_.push_back({line, problem});
 }
 
-std::string Problems::where(int line) const { return fmt::format("{}:{}", file_, line); }
+std::string Problems::where(int line) const {
+    return line < 0 ? called_[static_cast<std::size_t>(-line - 1)] : fmt::format("{}:{}", file_, line);
+}
+
+int Problems::line_called(const std::string& name) {
+    called_.push_back(name);
+    return -static_cast<int>(called_.size());
+}
 
 void Problems::throw_if_any() {
     if (found_.empty())

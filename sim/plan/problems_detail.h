@@ -13,12 +13,15 @@ class Problems {
     explicit Problems(std::string file) : file_(std::move(file)) {}
     void add(int line, const std::string& what, const std::string& allowed = {});
     void add(int line, const grid::BadInput&); ///< of a reader that said itself where
-    std::string where(int line) const;         ///< "plans/shed.toml:31"
+    std::string where(int line) const;         ///< "plans/shed.toml:31"; of a line below 0 what it is called
+    /// Numbers, from -1 down, for what stands in no line of the file.
+    int line_called(const std::string& name);
     bool any() const { return !found_.empty(); }
     void throw_if_any(); ///< BadInput with all of them, at most 100
 
   private:
     std::string file_;
+    std::vector<std::string> called_; ///< lines -1, -2 ...
     std::vector<std::pair<int, grid::Problem>> found_;
 };
 

@@ -1,4 +1,5 @@
 #include "grid/units.h"
+#include "plan/ranges_detail.h"
 #include "plan/reading_detail.h"
 
 #include <fmt/format.h>
@@ -31,9 +32,9 @@ namespace {
 Wet read_wet(Keys& keys, int area) {
     Wet wet;
     wet.side = keys.word("side", sides, std::optional(Side::front));
-    wet.water_kg_m2 = grid::kg_m2_from_g_m2(keys.number("water_g_m2", {10, 600, "g/m²"}));
+    wet.water_kg_m2 = grid::kg_m2_from_g_m2(keys.number("water_g_m2", wet_water));
     wet.area = area;
-    wet.pace_m2_s = grid::m2_s_from_cm2_s(keys.number("pace_cm2_s", {0.5, 200, "cm²/s"}, 40));
+    wet.pace_m2_s = grid::m2_s_from_cm2_s(keys.number("pace_cm2_s", wet_pace, 40));
     return wet;
 }
 

@@ -25,6 +25,15 @@ bool is_empty(const grid::GreyPicture& mask) {
     return std::none_of(mask.value.begin(), mask.value.end(), [](float v) { return v >= 0.5f; });
 }
 
+/// A mask of a plan that was read before from the same file.
+const grid::GreyPicture* known_picture(const Plan* earlier, const fs::path& file) {
+    if (earlier != nullptr)
+        for (const Area& area : earlier->areas)
+            if (area.file == file && !area.mask.value.empty())
+                return &area.mask;
+    return nullptr;
+}
+
 std::string said_of(Reading& reading, Keys& keys, const std::string& key, const fs::path& file) {
     return keys.said(key + " " + in_quotes(file.lexically_relative(reading.folder).string()));
 }
@@ -32,6 +41,8 @@ std::string said_of(Reading& reading, Keys& keys, const std::string& key, const 
 } // namespace
 
 grid::GreyPicture read_sheet_picture(Reading& reading, Keys& keys, const std::string& key, const fs::path& file) {
+    if (const grid::GreyPicture* known = known_picture(reading.earlier, file))
+        return *known;
     const int line = keys.line(key);
     const std::string what = said_of(reading, keys, key, file);
     grid::GreyPicture mask;

@@ -24,11 +24,8 @@ void check_version(Reading& reading, Keys& root) {
 
 } // namespace
 
-Plan read_plan(const std::filesystem::path& file, const materials::Presets& presets) {
-    const Value document = parse_document(grid::read_text(file, max_plan_bytes), file.string());
-    const std::filesystem::path folder = file.has_parent_path() ? file.parent_path() : ".";
-    Reading reading{file, folder, presets, Problems(file.string()), {}, {}, {}};
-    reading.plan.file = file;
+Plan read_document(Reading& reading, const Value& document) {
+    reading.plan.file = reading.file;
     Keys root(document, "", reading.problems);
     check_version(reading, root);
     read_sheet(reading, root);
@@ -40,9 +37,24 @@ Plan read_plan(const std::filesystem::path& file, const materials::Presets& pres
     read_wants(reading, root);
     root.finish();
     reading.problems.throw_if_any();
-    check_wants(reading);
+    if (reading.earlier == nullptr) // what is changed moves no area
+        check_wants(reading);
     reading.problems.throw_if_any();
     return std::move(reading.plan);
+}
+
+std::filesystem::path folder_of(const std::filesystem::path& file) {
+    return file.has_parent_path() ? file.parent_path() : ".";
+}
+
+Value document_of(const std::filesystem::path& file) {
+    return parse_document(grid::read_text(file, max_plan_bytes), file.string());
+}
+
+Plan read_plan(const std::filesystem::path& file, const materials::Presets& presets) {
+    const Value document = document_of(file);
+    Reading reading{file, folder_of(file), presets, Problems(file.string()), {}, {}, {}, nullptr};
+    return read_document(reading, document);
 }
 
 } // namespace tidemark::plan

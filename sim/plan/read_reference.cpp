@@ -20,8 +20,10 @@ void read_reference(Reading& reading, Keys& root) {
     const std::string what =
         keys.said("picture " + in_quotes(reference.file.lexically_relative(reading.folder).string()));
     grid::Picture& picture = reference.picture;
+    const Plan* earlier = reading.earlier;
+    const bool known = earlier != nullptr && earlier->reference && earlier->reference->file == reference.file;
     try {
-        picture = grid::read_picture(reference.file, reading.problems.where(line) + ": " + what);
+        picture = known ? earlier->reference->picture : grid::read_picture(reference.file, reading.problems.where(line) + ": " + what);
     } catch (const grid::BadInput& bad) {
         return reading.problems.add(line, bad);
     }

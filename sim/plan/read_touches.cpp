@@ -1,5 +1,6 @@
 // Acts that take away, fall from above, or touch the paper lightly.
 #include "grid/units.h"
+#include "plan/ranges_detail.h"
 #include "plan/reading_detail.h"
 
 #include <fmt/format.h>
@@ -7,7 +8,7 @@
 namespace tidemark::plan {
 
 double read_pace(Keys& keys, double otherwise_cm2_s) {
-    return grid::m2_s_from_cm2_s(keys.number("pace_cm2_s", {0.5, 100, "cm²/s"}, otherwise_cm2_s));
+    return grid::m2_s_from_cm2_s(keys.number("pace_cm2_s", hand_pace, otherwise_cm2_s));
 }
 
 Act read_lift(StepKeys& step) {
@@ -42,7 +43,7 @@ Act read_spray(Reading& reading, StepKeys& step) {
     Spray spray;
     spray.area = step.area;
     spray.mix = read_mix_or_water(reading, keys);
-    spray.water_kg_m2 = grid::kg_m2_from_g_m2(keys.number("water_g_m2", {1, 300, "g/m²"}));
+    spray.water_kg_m2 = grid::kg_m2_from_g_m2(keys.number("water_g_m2", spray_water));
     spray.droplet_m = grid::m_from_mm(keys.number("droplet_mm", {0.05, 2, "mm"}, 0.3));
     spray.seconds = keys.number("seconds", {0, 600, "s"}, spray.seconds);
     return spray;
@@ -53,7 +54,7 @@ Act read_drybrush(Reading& reading, StepKeys& step) {
     Drybrush brush;
     brush.area = step.area;
     brush.mix = read_mix_name(reading, keys);
-    brush.film_m = grid::m_from_um(keys.number("film_um", {5, 150, "µm"}, 40));
+    brush.film_m = grid::m_from_um(keys.number("film_um", drybrush_film, 40));
     if (keys.has("share"))
         brush.share = keys.number("share", share_of_area);
     brush.pace_m2_s = read_pace(keys, 10);
@@ -72,8 +73,8 @@ Act read_soften(Reading& reading, StepKeys& step) {
             soften.along = along;
     }
     soften.width_m = grid::m_from_mm(keys.number("width_mm", {1, 60, "mm"}, 6));
-    soften.water_kg_m2 = grid::kg_m2_from_g_m2(keys.number("water_g_m2", {5, 200, "g/m²"}, 40));
-    soften.speed_m_s = 0.01 * keys.number("speed_cm_s", {0.2, 50, "cm/s"}, 3);
+    soften.water_kg_m2 = grid::kg_m2_from_g_m2(keys.number("water_g_m2", soften_water, 40));
+    soften.speed_m_s = 0.01 * keys.number("speed_cm_s", soften_speed, 3);
     return soften;
 }
 
@@ -82,7 +83,7 @@ Act read_body(Reading& reading, StepKeys& step) {
     Body body;
     body.area = step.area;
     body.mix = read_mix_name(reading, keys);
-    body.paint_kg_m2 = grid::kg_m2_from_g_m2(keys.number("paint_g_m2", {5, 400, "g/m²"}, 60));
+    body.paint_kg_m2 = grid::kg_m2_from_g_m2(keys.number("paint_g_m2", body_paint, 60));
     body.pace_m2_s = read_pace(keys, 2);
     return body;
 }

@@ -1,4 +1,5 @@
 #include "grid/units.h"
+#include "plan/ranges_detail.h"
 #include "plan/reading_detail.h"
 
 #include <fmt/format.h>
@@ -87,7 +88,7 @@ Act read_wash(Reading& reading, StepKeys& step) {
     Wash wash;
     wash.area = step.area;
     wash.mix = read_mix_name(reading, keys);
-    wash.film_m = grid::m_from_um(keys.number("film_um", {10, 600, "µm"}));
+    wash.film_m = grid::m_from_um(keys.number("film_um", wash_film));
     wash.pace_m2_s = read_pace(keys, 6);
     read_path(reading, keys, wash);
     read_brush(reading, keys, wash);

@@ -24,7 +24,13 @@ struct Reading {
     Plan plan;
     std::vector<std::filesystem::path> resolved; ///< of plan.areas: the file behind each name; empty for none
     std::vector<AreaKeys> areas;                 ///< those of [area.NAME]
+    const Plan* earlier = nullptr;               ///< of the same file: its pictures are taken, not read again
 };
+
+/// The whole of a plan. Errors: BadInput with all problems.
+Plan read_document(Reading&, const Value&);
+Value document_of(const std::filesystem::path& file);
+std::filesystem::path folder_of(const std::filesystem::path& file);
 
 /// A step on its way: its keys are asked for by several readers, one after the other.
 struct StepKeys {

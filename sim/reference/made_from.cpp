@@ -56,7 +56,7 @@ bool masks_changed(const std::filesystem::path& folder) {
         if (static_cast<int>(files.size()) < count && !there(folder / made_from_name(count)))
             continue; // masks of another count
         const std::optional<Groups> from = read_made_from(folder, count);
-        const bool others = count != 3 && there(folder / (group_word(0, count + 1) + ".png")); // value-1 ... go on
+        const bool others = count != 3 && there(folder / ("value-" + std::to_string(count + 1) + ".png")); // they go on
         if (!from && others)
             continue;
         if (!from)

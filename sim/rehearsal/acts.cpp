@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "air/moist_air.h"
 #include "air/plate.h"
@@ -74,12 +75,22 @@ bool Rehearsal::look_how_far(int area, plan::Stage is, double needed, Wait& wait
     return wait.share >= needed - 1e-9; // a sum of shares may miss its whole by a rounding
 }
 
-void Rehearsal::begin_and_end_acts() {
-    for (std::size_t k = 0; k < steps_.size(); ++k) {
+bool Rehearsal::begin_and_end_acts() {
+    std::optional<Halt> passed = std::exchange(halted_, std::nullopt);
+    for (std::size_t k = passed ? static_cast<std::size_t>(passed->step) : 0; k < steps_.size(); ++k) {
         StepState& s = steps_[k];
-        if (!s.begun) {
+        if (passed) {
+            begin(passed->step, passed->wait);
+            passed.reset();
+        } else if (!s.begun) {
             Wait wait;
-            if (may_begin(static_cast<int>(k), wait)) begin(static_cast<int>(k), wait);
+            const int step = static_cast<int>(k);
+            const bool may = may_begin(step, wait);
+            if (may && std::find(halt_before_.begin(), halt_before_.end(), step) != halt_before_.end()) {
+                halted_ = Halt{step, wait};
+                return false;
+            }
+            if (may) begin(step, wait);
         }
         if (!s.begun || s.done) continue;
         auto& act = record_.acts[s.act];
@@ -97,6 +108,7 @@ void Rehearsal::begin_and_end_acts() {
             end(static_cast<int>(k));
         }
     }
+    return true;
 }
 
 bool Rehearsal::wait_is_over(const StepState& s, const plan::Dry& dry, Wait& wait) {

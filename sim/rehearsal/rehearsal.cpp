@@ -60,10 +60,30 @@ bool Rehearsal::all_done() const {
 
 bool Rehearsal::step() {
     if (over_) return false;
-    frame_due_ = false;
-    begin_and_end_acts();
-    record_moment();
-    const bool stopped = options_.until_s > 0 && sheet_.time_s >= options_.until_s - 1e-9;
+    if (!after_the_hand_) {
+        if (!halted_) frame_due_ = false;
+        if (!begin_and_end_acts()) return true;
+        record_moment();
+        if (!goes_on()) return false;
+        landed_ = play_hand();
+        after_the_hand_ = hand_has_finished(); // with its last touch: what comes next need not wait for another step
+    }
+    if (after_the_hand_) {
+        if (!begin_and_end_acts()) return true;
+        landed_ |= play_hand();
+        after_the_hand_ = false;
+    }
+    move_on();
+    return true;
+}
+
+bool Rehearsal::has_done_enough() const {
+    return !stop_after_.empty() && std::all_of(stop_after_.begin(), stop_after_.end(), [&](int k) { return steps_[k].done; });
+}
+
+/// Else it is over.
+bool Rehearsal::goes_on() {
+    const bool stopped = has_done_enough() || (options_.until_s > 0 && sheet_.time_s >= options_.until_s - 1e-9);
     const bool quiet = all_done() && !sheet_.film_tiles.any() && !must_wake_;
     bool dry = false;
     if (quiet) {
@@ -76,12 +96,12 @@ bool Rehearsal::step() {
         finish();
         return false;
     }
-    bool landed = play_hand();
-    if (hand_has_finished()) { // with its last touch: what comes next need not wait for another step
-        begin_and_end_acts();
-        landed |= play_hand();
-    }
-    if (landed) {
+    return true;
+}
+
+/// Water and time.
+void Rehearsal::move_on() {
+    if (landed_) {
         must_wake_ = true;
         step_size_.landed(fastest_wave_m_s(), sheet_.geometry.cell_m);
     }
@@ -98,7 +118,6 @@ bool Rehearsal::step() {
         frame_due_ = true;
         next_frame_s_ += options_.frame_every_s;
     }
-    return true;
 }
 
 /// The next moment that a step must not jump over.

@@ -15,6 +15,7 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "air/evaporate.h"
 #include "fibre/advance.h"
@@ -23,6 +24,7 @@
 #include "pigment/advance.h"
 #include "pigment/workspace.h"
 #include "plan/plan.h"
+#include "plan/variants.h"
 #include "rehearsal/step_size.h"
 #include "sheet/record.h"
 #include "water/flow.h"
@@ -60,6 +62,22 @@ class Rehearsal {
     const plan::Plan& plan() const { return plan_; }
     const Options& options() const { return options_; }
 
+    /// It ends at the moment at which all these steps are done; none: as the options say.
+    void stop_after(std::vector<int> steps) { stop_after_ = std::move(steps); }
+
+    // A run that goes on as another variant of its plan (fork.cpp, branches.h). What it has done so far must be what that
+    // variant would have done: before each step() starts_alike(), and no halt passed where an act differs.
+
+    /// Whether the next step() is the same with `other`, whose starts differ in these steps from this run's.
+    bool starts_alike(const std::vector<int>& steps, const std::vector<plan::Step>& other) const;
+    /// step() returns in the middle, without going on in time, when one of these is about to begin: halted(). The next call
+    /// goes on from there. Nothing is changed by that. Such a moment can't be kept.
+    void halt_before(std::vector<int> steps) { halt_before_ = std::move(steps); }
+    std::optional<int> halted() const { return halted_ ? std::optional(halted_->step) : std::nullopt; }
+    bool begun(int step) const { return steps_[step].begun; }
+    /// Errors: InternalError when a step that has begun differs.
+    Rehearsal fork(const plan::Values&) const;
+
     /// The whole state at this moment, and a run that goes on from there: made for the same plan and cell, it reads what
     /// the other has kept. Used through kept.h, which knows whose state it is. Errors: BadInput.
     void keep(grid::ArchiveWriter&) const;
@@ -95,15 +113,27 @@ class Rehearsal {
     double slow_s_ = 0;                     ///< that uptake, drying and settling are behind the film
     int since_wake_ = 0;
     bool over_ = false, frame_due_ = false, must_wake_ = true;
-
-    template <class A, class Self> static void archive(A&, Self&);
-    void begin_and_end_acts();
     /// How a wait stands: for how long, for what, how much of it has got there.
     struct Wait {
         double waited_s = 0, share = 0, needed = 0;
         bool gave_up = false;
         std::string what;      ///< "sky damp"; empty: for no stage
     };
+    struct Halt {
+        int step = 0;
+        Wait wait;
+    };
+    std::vector<int> stop_after_, halt_before_;
+    std::optional<Halt> halted_;
+    bool after_the_hand_ = false, landed_ = false; ///< how far a step() has come that halted
+
+    template <class A, class Self> static void archive(A&, Self&);
+    bool begin_and_end_acts(); ///< false: halted
+    bool start_matters(int step, const std::vector<plan::Step>&) const;
+    double earliest_end_s(int step, const std::vector<plan::Step>&) const;
+    bool has_done_enough() const;
+    bool goes_on();
+    void move_on();
     bool may_begin(int step, Wait&);
     void begin(int step, const Wait&);
     void end(int step);

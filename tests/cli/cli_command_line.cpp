@@ -26,7 +26,7 @@ void check_each(const std::vector<Mistake>& mistakes) {
 } // namespace
 
 TEST_CASE("words that no command understands are named, with the nearest or all that are allowed", "[wrong][cli]") {
-    const std::string see = "; see tidemark rehearse --help", all = "; allowed: rehearse, look, check, draft, swatches, transfer, squint, lesson";
+    const std::string see = "; see tidemark rehearse --help", all = "; allowed: rehearse, look, ask, check, draft, swatches, transfer, squint, lesson";
     check_each({
         {"", "a command is missing" + all},
         {"paint x", "unknown command \"paint\"" + all},

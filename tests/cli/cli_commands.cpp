@@ -76,7 +76,7 @@ TEST_CASE("help lists the commands", "[cli]") {
     const Said said = tidemark("--help");
     CHECK(said.code == 0);
     CHECK(said.err.empty());
-    for (const char* command : {"\n  rehearse ", "\n  look ", "\n  check ", "\n  draft ", "\n  swatches ", "\n  transfer ", "\n  squint ", "\n  lesson "})
+    for (const char* command : {"\n  rehearse ", "\n  look ", "\n  ask ", "\n  check ", "\n  draft ", "\n  swatches ", "\n  transfer ", "\n  squint ", "\n  lesson "})
         CHECK_THAT(said.out, Catch::Contains(command));
     CHECK(tidemark("--version").out == "tidemark 0.1.0\n");
 }

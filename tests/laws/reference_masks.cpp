@@ -97,7 +97,7 @@ TEST_CASE("changed masks are known from those that are as they were made", "[law
     CHECK_FALSE(masks_changed(folder.path));
     CHECK((read_made_from(folder.path, g.count)->group == g.group));
     grid::GreyPicture changed = masks[1];
-    put(changed, 20, 20, 1);
+    put(changed, 20, 20, 0.5f);
     write("midtones.png", changed);
     CHECK(masks_changed(folder.path));
 }
