@@ -109,8 +109,8 @@ bool squint_at(const SquintOptions& o) {
         if (!at) refuse("--start", o.start, "x,y in mm from the top left corner of the sheet");
         start = reference::Place{(*at)[0], (*at)[1]};
     }
-    const double open_s = open_s_in(o);
     const Found found = found_in(o.picture, o.masses);
+    const double open_s = open_s_in(o);
     const reference::PictureMasses& seen = found.seen;
     const reference::Groups& g = seen.groups;
     const double pixels_per_mm = seen.pixels_per_mm;

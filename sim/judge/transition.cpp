@@ -45,7 +45,6 @@ double crossing_mm(double from_mm, double step_mm, const std::vector<double>& ri
 
 struct Sides {
     Plateau inside, outside;
-    std::size_t first = 0, end = 0; ///< samples from the one plateau's far end to the other's
 };
 
 /// Plateaus next to the edge, beyond its rims and the tails of a soft one; where the shape is too narrow for that, the outer half of what is
@@ -59,8 +58,7 @@ Sides sides_beyond(const Profile& p, const TransitionRules& r, double inner_mm, 
     if (last - out_from < least)
         out_from = last - std::max(0.0, 0.5 * (last - outer_mm));
     const double from = std::max(first, in_to - r.plateau_mm), to = std::min(last, out_from + r.plateau_mm);
-    const auto sample = [&](double mm) { return static_cast<std::size_t>(std::lround((mm - first) / p.step_mm)); };
-    return {read_plateau(p, from, in_to, true), read_plateau(p, out_from, to, true), sample(from), sample(to) + 1};
+    return {read_plateau(p, from, in_to, true), read_plateau(p, out_from, to, true)};
 }
 
 /// u along the profile: each side's trend is carried on to the edge at `at_mm`, and no further. False: no contrast.
@@ -104,8 +102,7 @@ std::vector<double> monotone_fit(const std::vector<double>& y) {
 Transition measure_transition(const Profile& p, const TransitionRules& rules) {
     constexpr int passes = 6; // each looks at plateaus next to the edge that the one before found
     const double last = p.at_mm(p.lstar.size() - 1);
-    Sides sides{read_plateau(p, p.from_mm, 0.5 * p.from_mm, false), read_plateau(p, 0.5 * last, last, false), 0,
-                p.lstar.size()};
+    Sides sides{read_plateau(p, p.from_mm, 0.5 * p.from_mm, false), read_plateau(p, 0.5 * last, last, false)};
     Transition t;
     std::vector<double> u(p.lstar.size());
     for (int pass = 0; pass < passes; ++pass) {
@@ -117,12 +114,9 @@ Transition measure_transition(const Profile& p, const TransitionRules& rules) {
         if (pass == 0) { // far plateaus tell where the edge lies, near ones how wide it is
             t.inner_mm = t.outer_mm = t.at_mm;
         } else {
-            // Beyond the plateaus that were read lies something else, or a trend carried too far.
-            const auto begin = u.begin() + static_cast<std::ptrdiff_t>(sides.first);
-            const std::vector<double> rising = monotone_fit({begin, u.begin() + static_cast<std::ptrdiff_t>(sides.end)});
-            const double from_mm = p.at_mm(sides.first);
-            t.inner_mm = crossing_mm(from_mm, p.step_mm, rising, 0.1);
-            t.outer_mm = crossing_mm(from_mm, p.step_mm, rising, 0.9);
+            const std::vector<double> rising = monotone_fit(u); // all of it: a plateau read on a soft edge's tail must not cut it short
+            t.inner_mm = crossing_mm(p.from_mm, p.step_mm, rising, 0.1);
+            t.outer_mm = crossing_mm(p.from_mm, p.step_mm, rising, 0.9);
             t.width_mm = t.outer_mm - t.inner_mm;
         }
         if (pass + 1 < passes)

@@ -105,6 +105,6 @@ TEST_CASE("an edit that can't be done is refused by its own words", "[wrong][ref
     refused({{NameMass{"4", "12"}, "--name 4=12"}}, "is no name");
     refused({{NameMass{"4", "door"}, "--name 4=door"}, {NameMass{"3", "door"}, "--name 3=door"}}, "the name of another");
     refused({{SplitMass{"4", 0, 50, 20, 50}, "--split far"}}, "beyond the sheet");
-    refused({{SplitMass{"4", 0, 1, 20, 1}, "--split high"}}, "doesn't cross");
+    refused({{SplitMass{"4", 0, 0.01, 20, 0.01}, "--split high"}}, "doesn't cross");
     refused({{SplitMass{"4", 3, 3, 3, 3}, "--split point"}}, "no direction");
 }
