@@ -127,34 +127,34 @@ TEST_CASE("squint splits, merges, keeps a post, takes a part of the picture, beg
 TEST_CASE("masks that were changed by hand are taken back by squint, draft and transfer, and stay as they are", "[cli]") {
     const ProgramRun tidemark;
     tidemark.put("photo.png", grid::png_bytes(scene()));
-    REQUIRE(tidemark("squint photo.png --out m").code == 0);
+    REQUIRE(tidemark("squint photo.png --sheet-mm 140x100 --out m").code == 0);
     grid::GreyPicture darks = grid::read_grey(tidemark.path("m/masks/darks.png"));
-    for (int y = 80; y < 200; ++y) // 40 x 30 mm in the light
-        for (int x = 800; x < 960; ++x) darks.value[static_cast<std::size_t>(y) * darks.width + x] = 1;
+    for (int y = 40; y < 100; ++y) // 20 x 15 mm in the light
+        for (int x = 400; x < 480; ++x) darks.value[static_cast<std::size_t>(y) * darks.width + x] = 1;
     tidemark.put("m/masks/darks.png", grid::png_bytes(darks));
     const std::string mine = tidemark.bytes("m/masks/darks.png");
-    const Said said = tidemark("squint photo.png --masks m/masks --out m");
+    const Said said = tidemark("squint photo.png --sheet-mm 140x100 --masks m/masks --out m");
     INFO(said.err);
     REQUIRE(said.code == 0);
-    CHECK_THAT(said.out, Catch::Contains("Two masks cover 1200.0 mm2: what was added there counts.") &&
+    CHECK_THAT(said.out, Catch::Contains("Two masks cover 300.0 mm2: what was added there counts.") &&
                              Catch::Contains("5 masses: 1 of lights, 2 of midtones, 2 of darks."));
     CHECK(tidemark.bytes("m/masks/darks.png") == mine);
-    const Said other = tidemark("squint photo.png --simplify 2 --out other");
+    const Said other = tidemark("squint photo.png --sheet-mm 140x100 --simplify 2 --out other");
     REQUIRE(other.code == 0); // masks of other options: what was added is told by what they were made from
-    const Said traced = tidemark("transfer photo.png --masks m/masks --sheet-mm 280x200 --out t.svg");
+    const Said traced = tidemark("transfer photo.png --masks m/masks --sheet-mm 140x100 --out t.svg");
     CHECK_THAT(traced.out, Catch::StartsWith("5 masses in outline"));
-    REQUIRE(tidemark("draft photo.png --masks m/masks --out plan --name 5=cart").code == 0);
+    REQUIRE(tidemark("draft photo.png --sheet-mm 140x100 --masks m/masks --out plan --name 5=cart").code == 0);
     const grid::GreyPicture painted = grid::read_grey(tidemark.path("plan/masks/darks.png"));
-    CHECK(painted.at(880, 140) == 1);
-    CHECK(painted.at(880, 60) == 0);
+    CHECK(painted.at(440, 70) == 1);
+    CHECK(painted.at(440, 30) == 0);
     CHECK_THAT(tidemark.bytes("plan/plan.toml"), Catch::Contains("[area.cart]") && Catch::Contains("# rehearsed: begun at"));
-    for (const char* arguments : {"squint photo.png --masks nowhere --out n", "squint photo.png --masks m/masks --thresholds 50 --out n",
-                                  "squint photo.png --masks m/masks --keep-thin --out n", "squint photo.png --masks m/masks --groups 4 --out n",
-                                  "squint photo.png --masks m/masks --sheet-mm 200x200 --out n", "draft photo.png --masks m/masks --out m",
-                                  "draft photo.png --out m", "draft photo.png --name 2=darks --out n", "draft photo.png --name 2=paper --out n", "squint photo.png --out m",
-                                  "squint photo.png --out plan", "squint photo.png --masks m/masks --smallest 9 --out n",
-                                  "transfer photo.png --masks m/masks --sheet-mm 280x200 --out m/masks/darks.png",
-                                  "squint photo.png --split 1:500,5-600,9 --out n"}) {
+    for (const char* arguments : {"squint photo.png --sheet-mm 140x100 --masks nowhere --out n", "squint photo.png --sheet-mm 140x100 --masks m/masks --thresholds 50 --out n",
+                                  "squint photo.png --sheet-mm 140x100 --masks m/masks --keep-thin --out n", "squint photo.png --sheet-mm 140x100 --masks m/masks --groups 4 --out n",
+                                  "squint photo.png --masks m/masks --sheet-mm 200x200 --out n", "draft photo.png --sheet-mm 140x100 --masks m/masks --out m",
+                                  "draft photo.png --sheet-mm 140x100 --out m", "draft photo.png --sheet-mm 140x100 --name 2=darks --out n", "draft photo.png --sheet-mm 140x100 --name 2=paper --out n", "squint photo.png --sheet-mm 140x100 --out m",
+                                  "squint photo.png --sheet-mm 140x100 --out plan", "squint photo.png --sheet-mm 140x100 --masks m/masks --smallest 9 --out n",
+                                  "transfer photo.png --masks m/masks --sheet-mm 140x100 --out m/masks/darks.png",
+                                  "squint photo.png --sheet-mm 140x100 --split 1:500,5-600,9 --out n"}) {
         const Said wrong = tidemark(arguments);
         INFO(arguments << ": " << wrong.err);
         CHECK(wrong.code == 2);
