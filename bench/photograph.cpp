@@ -1,16 +1,15 @@
-// From a large photograph to its masses: seconds for decoding it whole, for decoding what the masses need, for the value
-// map, for squinting, for the connected shape and its order; each the best of some runs.
+// From a large photograph to its masses, as squint finds them: seconds for decoding it whole, for decoding what the masses
+// need, for value map and squinting, for the connected shape and its order; each the best of some runs.
 //
 //   photograph PICTURE.jpg [threads, all]
 #include <omp.h>
 
-#include <cmath>
+#include <algorithm>
 #include <cstdio>
 
 #include "grid/calm_threads.h"
-#include "reference/lights_to_save.h"
 #include "reference/order.h"
-#include "reference/squint.h"
+#include "reference/picture_masses.h"
 #include "timing.h"
 
 TIDEMARK_BRISK_THREADS
@@ -23,26 +22,25 @@ int main(int argc, char** argv) {
         return 1;
     }
     if (argc > 2) omp_set_num_threads(std::max(1, std::atoi(argv[2])));
-    constexpr double longest_mm = 280, pixels_per_mm = 4, budget_s = 1;
-    const auto needed = [](int w, int h) { return longest_mm * pixels_per_mm / std::max(w, h); };
+    constexpr double budget_s = 1;
+    reference::Looking how;
+    const auto needed = [&how](int w, int h) {
+        how.sheet = reference::sheet_for(w, h, "the picture");
+        return how.sheet.width_mm * reference::looked_at_pixels_per_mm(how.sheet) / w;
+    };
     grid::Photograph photo;
-    reference::ValueMap map;
-    reference::SquintResult squinted;
-    reference::Connected shape;
+    reference::PictureMasses found;
     const double whole_s = bench::best_s(budget_s, [&] { photo = grid::read_photograph(argv[1]); });
     const double megapixels = 1e-6 * photo.full_width * photo.full_height;
     const double decode_s = bench::best_s(budget_s, [&] { photo = grid::read_photograph(argv[1], {}, {}, needed); });
-    const double scale = longest_mm * pixels_per_mm / std::max(photo.picture.width, photo.picture.height);
-    const int width = static_cast<int>(std::lround(scale * photo.picture.width)), height = static_cast<int>(std::lround(scale * photo.picture.height));
-    const double map_s = bench::best_s(budget_s, [&] { map = resized(reference::value_map(photo.picture), width, height); });
-    const double squint_s =
-        bench::best_s(budget_s, [&] { squinted = reference::squint(map, pixels_per_mm, 3, {.simplify_mm = 2}); });
+    needed(photo.full_width, photo.full_height);
+    const double masses_s = bench::best_s(budget_s, [&] { found = reference::masses_in(photo.picture, how); });
     const double shape_s = bench::best_s(budget_s, [&] {
-        shape = reference::connected_shape(squinted.masses, pixels_per_mm);
-        reference::painting_order(squinted.masses, shape, pixels_per_mm);
+        const reference::Connected shape = reference::connected_shape(found.masses, found.pixels_per_mm);
+        reference::painting_order(found.masses, shape, found.pixels_per_mm);
     });
     bench::print_load();
-    std::printf("# %.1f megapixels to %zu masses, %d threads\n", megapixels, squinted.masses.list.size(), omp_get_max_threads());
-    std::printf("decode_whole_s,decode_s,value_map_s,squint_s,shape_and_order_s,to_masses_s\n%.3f,%.3f,%.3f,%.3f,%.3f,%.3f\n", whole_s,
-                decode_s, map_s, squint_s, shape_s, decode_s + map_s + squint_s);
+    std::printf("# %.1f megapixels to %zu masses, %d threads\n", megapixels, found.masses.list.size(), omp_get_max_threads());
+    std::printf("decode_whole_s,decode_s,masses_s,shape_and_order_s,to_masses_s\n%.3f,%.3f,%.3f,%.3f,%.3f\n", whole_s, decode_s, masses_s,
+                shape_s, decode_s + masses_s);
 }

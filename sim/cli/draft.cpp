@@ -13,13 +13,13 @@
 
 #include "cli/commands.h"
 #include "cli/masses_options.h"
+#include "cli/open_patch.h"
 #include "cli/progress.h"
 #include "grid/files.h"
 #include "grid/problem.h"
 #include "judge/windows.h"
 #include "materials/presets.h"
 #include "plan/read_plan.h"
-#include "rehearsal/open_time.h"
 #include "rehearsal/rehearsal.h"
 
 namespace tidemark::cli {
@@ -51,15 +51,7 @@ class Aside {
 
 /// How long an edge joins on the draft's paper and in its room, each film played once.
 reference::OpenFor open_for(const materials::Presets& presets) {
-    const auto found = [](const auto* preset, const char* id) -> const auto& {
-        if (!preset) throw grid::BadInput(id, "a draft paints with it, and the presets don't have it", "the presets that came with this program");
-        return *preset;
-    };
-    rehearsal::OpenPatch patch;
-    patch.paper = found(presets.paper("cold-pressed-300"), "cold-pressed-300");
-    patch.room = found(presets.room("temperate-studio"), "temperate-studio");
-    patch.pigment = found(presets.pigment("PB29"), "PB29");
-    return [patch, played = std::map<double, double>()](double film_um) mutable {
+    return [patch = open_patch(presets, "cold-pressed-300", "temperate-studio", "PB29"), played = std::map<double, double>()](double film_um) mutable {
         if (const auto before = played.find(film_um); before != played.end()) return before->second;
         patch.film_m = film_um * 1e-6;
         return played[film_um] = rehearsal::open_time(patch).joins_s;

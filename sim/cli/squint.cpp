@@ -7,12 +7,12 @@
 
 #include "cli/commands.h"
 #include "cli/masses_options.h"
+#include "cli/open_patch.h"
 #include "grid/csv.h"
 #include "grid/files.h"
 #include "grid/problem.h"
 #include "materials/presets.h"
 #include "reference/lights_to_save.h"
-#include "rehearsal/open_time.h"
 #include "report/squint_pictures.h"
 
 namespace tidemark::cli {
@@ -79,15 +79,7 @@ void forget_other_masks(const std::filesystem::path& folder, int groups) {
 
 double open_s_in(const SquintOptions& o) {
     const auto presets = materials::Presets::read(grid::presets_folder());
-    rehearsal::OpenPatch patch;
-    const auto find = [](const char* option, const auto* found, const std::string& id) -> const auto& {
-        if (!found) refuse(option, id, "an id of the presets, as the README lists them");
-        return *found;
-    };
-    patch.paper = find("--paper", presets.paper(o.paper), o.paper);
-    patch.room = find("--room", presets.room(o.room), o.room);
-    patch.pigment = find("presets", presets.pigment(fine_stain), fine_stain);
-    return rehearsal::open_time(patch).joins_s;
+    return rehearsal::open_time(open_patch(presets, o.paper, o.room, fine_stain, "--")).joins_s;
 }
 
 } // namespace
@@ -120,7 +112,7 @@ bool squint_at(const SquintOptions& o) {
     const reference::Connected shape = connected_shape(seen.masses, pixels_per_mm, {.light_from = g.count - 1});
     const reference::Order order =
         painting_order(seen.masses, shape, pixels_per_mm, {.start = start, .pace_cm2_s = o.pace_cm2_s, .open_s = open_s});
-    auto lights = lights_to_save(seen.masses, fine_masses(seen, seen.map, found.how.squint), seen.map, pixels_per_mm,
+    auto lights = lights_to_save(seen.masses, fine_masses(seen, found.how.squint), seen.map, pixels_per_mm,
                                  {.light_from = g.count - 1});
     if (seen.masses.list.size() == 1) lights.clear(); // nothing is round it
 

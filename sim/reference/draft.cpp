@@ -170,7 +170,7 @@ void choose_edges(DraftPass& pass, const Sitting& s, int darkest_light) {
 /// Lights too small for a brush to be led round, where they stand out of what is to be painted darker.
 void find_small_lights(Draft& draft, const Sitting& s) {
     constexpr double least_contrast_L = 20; // of body colour over a wash, to be worth a touch
-    const Masses fine = fine_masses(s.seen, s.seen.map, s.how);
+    const Masses fine = fine_masses(s.seen, s.how);
     std::vector<std::uint8_t> chosen(fine.list.size(), 0);
     const auto lstar_of = [&](double lstar) { return draft.key.at(lstar); };
     const auto painted_lstar = [&](const Light& light) { // of the mass that is painted there

@@ -2,7 +2,7 @@
 ///
 /// Edits are a list, done in its order: to undo one, leave it out and do the list again. Masses keep their numbers while
 /// a list is done: what an edit makes anew gets the next free number, what two edits joined answers to either's, so that
-/// a list reads as it was written beside the picture with the numbers. number_again() gives the numbers of a fresh picture.
+/// a list reads as it was written beside the picture with the numbers. What comes out is numbered as a fresh picture would be.
 ///
 ///   merge   two masses that touch become one; it takes the group of the larger, or of `a` when they are equal
 ///   push    a mass goes so many groups lighter (+) or darker (-), not beyond the last

@@ -61,8 +61,8 @@ PictureMasses masses_in(const grid::Picture& picture, const Looking& how) {
     return found;
 }
 
-Masses fine_masses(const PictureMasses& found, const ValueMap& map, const Squint& how) {
-    return find_masses(group_with(blurred(map, how.blur_mm * found.pixels_per_mm), found.groups.thresholds), map);
+Masses fine_masses(const PictureMasses& found, const Squint& how) {
+    return find_masses(group_with(blurred(found.map, how.blur_mm * found.pixels_per_mm), found.groups.thresholds), found.map);
 }
 
 } // namespace tidemark::reference

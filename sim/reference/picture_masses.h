@@ -52,6 +52,6 @@ struct PictureMasses {
 PictureMasses masses_in(const grid::Picture&, const Looking&);
 
 /// The masses of the same picture before anything was simplified: where small lights are looked for.
-Masses fine_masses(const PictureMasses&, const ValueMap&, const Squint&);
+Masses fine_masses(const PictureMasses&, const Squint&);
 
 } // namespace tidemark::reference
