@@ -72,7 +72,7 @@ TEST_CASE("squint makes changes in the order they are given", "[cli]") {
     const ProgramRun tidemark;
     tidemark.put("photo.png", grid::png_bytes(scene()));
     const auto names = [&](const std::string& edits) {
-        const Said said = tidemark("squint photo.png --out m --simplify 2 " + edits);
+        const Said said = tidemark("squint photo.png --sheet-mm 140x100 --out m --simplify 2 " + edits);
         INFO(said.err);
         REQUIRE(said.code == 0);
         const grid::CsvTable t = table(tidemark, "m/masses.csv");
@@ -81,9 +81,9 @@ TEST_CASE("squint makes changes in the order they are given", "[cli]") {
             all += t.text(k, "group") + ":" + t.text(k, "name") + " ";
         return all;
     };
-    CHECK(names("--name 2=shed --push shed:+1") == "lights:shed midtones: darks: ");
-    CHECK(names("--push 2:-1 --name 2=shed") == names("--name 2=shed --push 2:-1"));
-    const Said before = tidemark("squint photo.png --out m --simplify 2 --push shed:+1 --name 2=shed");
+    CHECK(names("--name 3=shed --push shed:+1") == "lights:shed midtones: darks: ");
+    CHECK(names("--push 3:-1 --name 3=shed") == names("--name 3=shed --push 3:-1"));
+    const Said before = tidemark("squint photo.png --sheet-mm 140x100 --out m --simplify 2 --push shed:+1 --name 2=shed");
     CHECK(before.code == 2);
     CHECK_THAT(before.err, Catch::Contains("--push shed:+1: there is no mass \"shed\"; allowed: 1 to 4"));
 }
@@ -96,7 +96,7 @@ TEST_CASE("squint splits, merges, keeps a post, takes a part of the picture, beg
     tidemark.put("photo.png", grid::png_bytes(scene()));
     tidemark.put("post.png", grid::png_bytes(with_post));
     const auto squinted = [&](const std::string& arguments) {
-        const Said said = tidemark("squint " + arguments + " --out m");
+        const Said said = tidemark("squint " + arguments + " --sheet-mm 140x100 --out m");
         INFO(arguments << ": " << said.err);
         REQUIRE(said.code == 0);
         return table(tidemark, "m/masses.csv");
@@ -109,19 +109,19 @@ TEST_CASE("squint splits, merges, keeps a post, takes a part of the picture, beg
     };
     const grid::CsvTable whole = squinted("photo.png");
     CHECK(areas(whole, "darks").size() == 1);
-    const std::vector<double> halves = areas(squinted("photo.png --split 4:0,185-280,185"), "darks"); // below both patches
+    const std::vector<double> halves = areas(squinted("photo.png --split 4:0,92.5-140,92.5"), "darks"); // below both patches
     REQUIRE(halves.size() == 2);
     CHECK(halves[0] + halves[1] == Approx(areas(whole, "darks")[0]).epsilon(1e-4));
-    CHECK(halves[1] == Approx(280 * 15).epsilon(0.01));
-    const grid::CsvTable merged = squinted("photo.png --merge 1+2");
+    CHECK(halves[1] == Approx(140 * 7.5).epsilon(0.01));
+    const grid::CsvTable merged = squinted("photo.png --merge 1+3");
     CHECK(merged.rows() == 3);
-    CHECK(areas(merged, "lights")[0] == Approx(280 * 100).epsilon(0.01));
-    CHECK(areas(squinted("post.png --groups 2 --simplify 6"), "value-2").front() < areas(squinted("post.png --groups 2 --simplify 6 --keep-thin"), "value-2").front() - 60);
-    const grid::CsvTable part = squinted("photo.png --crop 0,0,140x100"); // a sheet in its proportions
+    CHECK(areas(merged, "lights")[0] == Approx(140 * 50).epsilon(0.01));
+    CHECK(areas(squinted("post.png --groups 2 --simplify 6"), "value-2").front() < areas(squinted("post.png --groups 2 --simplify 6 --keep-thin"), "value-2").front() - 15);
+    const grid::CsvTable part = squinted("photo.png --crop 0,0,140x100");
     CHECK(part.rows() == 2);
     CHECK(areas(part, "value-1").size() + areas(part, "lights").size() == 1);
-    const Said begun = tidemark("squint photo.png --out m --start 250,150");
-    CHECK_THAT(begun.out, Catch::Contains("Begin at 250, 150 mm"));
+    const Said begun = tidemark("squint photo.png --sheet-mm 140x100 --out m --start 125,75");
+    CHECK_THAT(begun.out, Catch::Contains("Begin at 125, 75 mm"));
 }
 
 TEST_CASE("masks that were changed by hand are taken back by squint, draft and transfer, and stay as they are", "[cli]") {
@@ -180,10 +180,10 @@ TEST_CASE("squint refuses what it can't use in one line, and takes odd pictures 
           "photo.png --thresholds 60,40", "photo.png --thresholds 0", "photo.png --simplify 0", "photo.png --simplify 11",
           "photo.png --smallest -1", "photo.png --sheet-mm 5x5", "photo.png --crop 1,2", "photo.png --merge 3", "photo.png --merge 1+9",
           "photo.png --push 1", "photo.png --push 1:x", "photo.png --name 1", "photo.png --split 1:2", "photo.png --keep-light 9",
-          "photo.png --keep-light 900,9", "photo.png --keep-light 10,150", "photo.png --paper none", "photo.png --room none",
+          "photo.png --keep-light 900,9", "photo.png --keep-light 10,75", "photo.png --paper none", "photo.png --room none",
           "photo.png --pace 0", "photo.png --start here", "photo.png --start 1e300,5", "photo.png --keep-light 1e300,5",
           "photo.png --split 1:1e300,0-5,5"}) {
-        const Said said = tidemark(fmt::format("squint {} --out no", arguments));
+        const Said said = tidemark(fmt::format("squint {}{} --out no", arguments, std::string(arguments).find("--sheet-mm") == std::string::npos ? " --sheet-mm 140x100" : ""));
         INFO(arguments << ": " << said.err);
         CHECK(said.code == 2);
         CHECK(std::count(said.err.begin(), said.err.end(), '\n') == 1);

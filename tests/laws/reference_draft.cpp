@@ -195,9 +195,10 @@ TEST_CASE("where a part of a wash's edge is soft in the picture, that part is so
 TEST_CASE("the film is the shallowest whose edge waits for the hand, lean where the shape is narrow", "[law][reference]") {
     const grid::Picture picture = tests::landscape(640, 420);
     const auto film_when = [&](double seconds_a_um) {
-        const Draft d = drafted("film", picture, {}, [=](double um) { return seconds_a_um * um; });
+        const Looking how{.sheet = {140, 92}};
+        const Draft d = draft_plan(picture, masses_in(picture, how), how, "film.png", [=](double um) { return seconds_a_um * um; });
         REQUIRE(d.passes.size() == 3);
-        REQUIRE(d.passes[1].left_s >= 2 * 280 * 12 / 600.0); // the next band
+        REQUIRE(d.passes[1].left_s >= 2 * 140 * 12 / 600.0); // the next band
         return std::pair(d.passes[1].film_um, d.passes[1].left_s);
     };
     CHECK(film_when(100).first == draft_films_um[0]);

@@ -13,7 +13,7 @@ using namespace tidemark::reference;
 
 namespace {
 
-const Looking how{.sheet = {280, 184}};
+const Looking how{.sheet = {140, 92}}; // places are told in half millimetres
 
 PictureMasses seen() { return masses_in(tests::landscape(640, 420), how); }
 
@@ -23,16 +23,16 @@ PictureMasses by(std::vector<grid::GreyPicture> masks) {
     return masses_in(tests::landscape(640, 420), with);
 }
 
-/// A square of `code` in one mask, 20 mm wide, from x, y mm.
-void put(grid::GreyPicture& mask, double x_mm, double y_mm, float value) {
+/// A square of `value` in one mask, 20 half millimetres wide.
+void put(grid::GreyPicture& mask, double left, double top, float value) {
     const double scale = mask.width / 280.0;
-    for (int y = static_cast<int>(y_mm * scale); y < static_cast<int>((y_mm + 20) * scale); ++y)
-        for (int x = static_cast<int>(x_mm * scale); x < static_cast<int>((x_mm + 20) * scale); ++x)
+    for (int y = static_cast<int>(top * scale); y < static_cast<int>((top + 20) * scale); ++y)
+        for (int x = static_cast<int>(left * scale); x < static_cast<int>((left + 20) * scale); ++x)
             mask.value[static_cast<std::size_t>(y) * mask.width + x] = value;
 }
 
-int group_at(const PictureMasses& m, double x_mm, double y_mm) {
-    return m.groups.at(static_cast<int>(x_mm * m.pixels_per_mm), static_cast<int>(y_mm * m.pixels_per_mm));
+int group_at(const PictureMasses& m, double x, double y) {
+    return m.groups.at(static_cast<int>(x * 0.5 * m.pixels_per_mm), static_cast<int>(y * 0.5 * m.pixels_per_mm));
 }
 
 struct Folder {
@@ -60,7 +60,7 @@ TEST_CASE("what is painted into one mask counts, though the others are left as t
         CHECK(group_at(after, 210, 20) == group);
         CHECK((after.claimed_twice > 0) == (group_at(before, 210, 20) != group));
         for (std::size_t p = 0; p < after.groups.group.size(); ++p) {
-            const double x = static_cast<double>(p % after.map.width) / after.pixels_per_mm, y = static_cast<double>(p / after.map.width) / after.pixels_per_mm;
+            const double x = 2 * static_cast<double>(p % after.map.width) / after.pixels_per_mm, y = 2 * static_cast<double>(p / after.map.width) / after.pixels_per_mm;
             if ((x < 199 || x > 221 || y < 9 || y > 31) && after.groups.group[p] != before.groups.group[p])
                 FAIL("changed at " << x << ", " << y);
         }
@@ -110,7 +110,7 @@ TEST_CASE("what is wiped out of a mask goes to what lies nearest", "[law][refere
     const PictureMasses after = by(masks);
     CHECK(group_at(after, 130, 90) == 0);
     CHECK(group_at(after, 170, 90) == 1);
-    CHECK(static_cast<double>(after.unclaimed) / (16.0 * 184) == Approx(100).margin(1));
+    CHECK(static_cast<double>(after.unclaimed) / (4.0 * 184) == Approx(100).margin(1));
     CHECK(after.groups.count == 2);
     CHECK(after.groups.pixels[0] + after.groups.pixels[1] == static_cast<std::int64_t>(after.groups.group.size()));
 }
