@@ -1,11 +1,14 @@
 /// Every verdict on one finished run.
 #pragma once
+#include "judge/advice.h"
 #include "judge/edges.h"
 #include "judge/marks.h"
 #include "judge/mixes.h"
 #include "judge/values.h"
 #include "judge/wants.h"
 #include "judge/windows.h"
+
+#include <optional>
 
 namespace tidemark::judge {
 
@@ -16,6 +19,7 @@ struct Verdicts {
     Values values;
     std::vector<MixAmount> mixes;
     std::vector<Mark> marks;
+    std::optional<std::vector<Advice>> advice; ///< nothing: changes were not tried
 };
 
 /// `lstar`: of the sheet as it will look dry, at least nx × ny.
