@@ -19,7 +19,7 @@ struct Verdicts {
     Values values;
     std::vector<MixAmount> mixes;
     std::vector<Mark> marks;
-    std::optional<std::vector<Advice>> advice; ///< nothing: changes were not tried
+    std::optional<std::vector<Advice>> advice = {}; ///< nothing: changes were not tried
 };
 
 /// `lstar`: of the sheet as it will look dry, at least nx × ny.
