@@ -1,4 +1,4 @@
-/// Pictures in and out: 8-bit sRGB colour from PNG or JPEG, PNG out with its physical size.
+/// Pictures in and out: 8-bit sRGB colour from PNG or JPEG, PNG out with its physical size, JPEG for pages.
 ///
 /// Refused before anything is allocated: file size, then the header's claimed size (at most `max_pixels`) and what
 /// decoding it takes, then the decode. JPEG by libturbojpeg with the EXIF orientation applied, PNG by stb_image (any
@@ -59,6 +59,10 @@ GreyPicture read_grey(const std::filesystem::path&, const std::string& shown_as 
 /// PNG bytes; `pixels_per_m` > 0 goes into pHYs, so that the picture opens at the sheet's size; sRGB chunk included.
 std::vector<std::uint8_t> png_bytes(const Picture&, double pixels_per_m = 0);
 std::vector<std::uint8_t> png_bytes(const GreyPicture&); ///< 8-bit grey, linear code (value × 255)
+
+/// JPEG bytes, baseline, colour at half the resolution: for a page that must stay small. `quality` 1 to 100; sides of 1 to
+/// 65535 pixels; else refused (grid/within.h). The same picture gives the same bytes.
+std::vector<std::uint8_t> jpeg_bytes(const Picture&, int quality = 85);
 
 /// Resampled to width × height: area mean when it shrinks, bilinear when it grows; a constant stays that constant.
 Picture resized(const Picture&, int width, int height);
