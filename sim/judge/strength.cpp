@@ -203,12 +203,16 @@ std::vector<grid::Field<std::uint8_t>> seen_of(Sheet& sheet, const std::vector<i
     return all;
 }
 
+std::pair<int, int> cells(const plan::Plan& plan) {
+    const double cell_m = std::max(finest_cell_m, std::sqrt(plan.width_m * plan.height_m / most_cells));
+    const auto along = [&](double m) { return std::max(1, static_cast<int>(std::lround(m / cell_m))); };
+    return {along(plan.width_m), along(plan.height_m)};
+}
+
 } // namespace
 
 std::vector<Strength> judge_strength(const plan::Plan& plan, const std::vector<int>& order) {
-    const double cell_m = std::max(finest_cell_m, std::sqrt(plan.width_m * plan.height_m / most_cells));
-    const int nx = std::max(1, static_cast<int>(std::lround(plan.width_m / cell_m)));
-    const int ny = std::max(1, static_cast<int>(std::lround(plan.height_m / cell_m)));
+    const auto [nx, ny] = cells(plan);
     const double cell_m2 = plan.width_m * plan.height_m / (static_cast<double>(nx) * ny);
     reference::ValueMap ref;
     if (plan.reference)
@@ -228,6 +232,29 @@ std::vector<Strength> judge_strength(const plan::Plan& plan, const std::vector<i
             grounds.lay(k, mix, act.mix_kg_m2, cover);
     }
     return all;
+}
+
+reference::ValueMap planned_values(const plan::Plan& plan, const std::vector<int>& order) {
+    const auto [nx, ny] = cells(plan);
+    const double cell_m2 = plan.width_m * plan.height_m / (static_cast<double>(nx) * ny);
+    Sheet sheet(plan, order, nx, ny);
+    Grounds grounds(plan.paper, nx, ny);
+    for (const int k : order) {
+        if (planned(plan, plan.steps[k], 0).mix < 0)
+            continue;
+        const grid::Field<float> cover = sheet.of(k);
+        const Planned act = planned(plan, plan.steps[k], cells_of(cover) * cell_m2);
+        if (!act.broken)
+            grounds.lay(k, optics_of(plan, plan.mixes[act.mix]), act.mix_kg_m2, cover);
+    }
+    std::vector<float> of_pile;
+    for (const Ground& g : grounds.all())
+        of_pile.push_back(static_cast<float>(lstar(colour::dry_matt, g.dry)));
+    reference::ValueMap map{nx, ny, {}};
+    for (int j = 0; j < ny; ++j)
+        for (int i = 0; i < nx; ++i)
+            map.lstar.push_back(of_pile[grounds.at(i, j)]);
+    return map;
 }
 
 } // namespace tidemark::judge

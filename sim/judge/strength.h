@@ -17,6 +17,7 @@
 /// its values are those of the touches; nothing is compared and it counts as no ground. Spatter altogether.
 #pragma once
 #include "plan/plan.h"
+#include "reference/value_map.h"
 
 #include <vector>
 
@@ -47,5 +48,9 @@ struct Strength {
 
 /// One for each act that lays pigment, in `order` (step indices, plan/timetable.h).
 std::vector<Strength> judge_strength(const plan::Plan&, const std::vector<int>& order);
+
+/// L* of the dry sheet with every act of `order` laid flat, as above: the masses as they are planned. Dragged brush and
+/// spatter are left out, lifts change nothing.
+reference::ValueMap planned_values(const plan::Plan&, const std::vector<int>& order);
 
 } // namespace tidemark::judge

@@ -184,3 +184,20 @@ TEST_CASE("strokes lay paint as far as their mark, and no ground beside it", "[l
     const double one = on_paper_L(p, 1e-3), two = on_paper_L(p, 2e-3), stroked = 12.0 / 30; // the mark of a loaded brush
     CHECK(s[1].dry_L == Approx(one + stroked * (two - one)).margin(0.3));
 }
+
+TEST_CASE("the masses as planned have each wash in the value that it dries to there", "[law][judge]") {
+    plan::Plan p = beside_grey(128);
+    add_wash(p, scene::add_band(p, "left", 0, 0.030));
+    add_wash(p, scene::add_band(p, "middle", 0.015, 0.045));
+    scene::add_step(p, "not played", 900, plan::Wash{.mix = 1, .film_m = 300e-6});
+    const reference::ValueMap map = judge::planned_values(p, {0, 1});
+    const auto at = [&](double x_m) { return map.at(static_cast<int>(x_m / p.width_m * map.width), map.height / 2); };
+    CHECK(at(0.055) == Approx(on_paper_L(p, 0)).margin(0.01));
+    CHECK(at(0.005) == Approx(on_paper_L(p, 1e-3)).margin(0.01));
+    CHECK(at(0.040) == Approx(on_paper_L(p, 1e-3)).margin(0.01));
+    CHECK(at(0.022) < on_paper_L(p, 1e-3) - 5); // one over the other
+
+    scene::add_step(p, "resist", 950, plan::Reserve{.area = 0}), scene::add_step(p, "off", 1200, plan::Uncover{.area = 0});
+    const reference::ValueMap kept = judge::planned_values(p, {3, 0, 1, 4});
+    CHECK(kept.at(map.width / 12, map.height / 2) == Approx(on_paper_L(p, 0)).margin(0.01));
+}
