@@ -9,6 +9,7 @@
 
 #include "cli/commands.h"
 #include "cli/progress.h"
+#include "cli/wet_moment.h"
 #include "grid/csv.h"
 #include "grid/files.h"
 #include "grid/give_way.h"
@@ -67,10 +68,12 @@ bool rehearse_plan(const RehearseOptions& o) {
     rehearsal::Rehearsal run(plan, options);
     Keeper keeper(o.keep.empty() ? 0 : seconds_from_clock(o.keep, "--keep"), o.plan, out);
     keeper.keep_if_due(run);
+    WetMoment wet;
     Progress progress(plan, !o.quiet && isatty(fileno(stderr)) != 0);
     grid::GiveWay way;
     while (way.during([&] { return run.step(); })) {
         progress.show(run);
+        wet.look(run);
         if (run.frame_due()) report::write_frame(run.sheet(), out);
         keeper.keep_if_due(run);
         if (stopped_by_painter()) {
@@ -81,13 +84,15 @@ bool rehearse_plan(const RehearseOptions& o) {
     }
     progress.clear();
     const report::Inputs inputs{plan, run.sheet(), run.record(), run.record().dried};
-    const judge::Verdicts verdicts = report::write_outputs(inputs, out);
+    const auto cautions = materials::read_cautions(grid::presets_folder());
+    const sheet::Look dried = sheet::look(run.sheet(), sheet::LookAs::dried);
+    const judge::Verdicts verdicts = report::write_outputs(inputs, dried, out);
+    report::write_page(inputs, verdicts, dried, wet.shown(run), cautions, out);
     if (stopped_by_painter()) return false;
     out.commit();
     keeper.remove_older();
     if (!o.quiet)
-        fmt::print("{}Look at {}\n", report::summary(inputs, verdicts, materials::read_cautions(grid::presets_folder())),
-                   (out.folder() / "sheet.png").string());
+        fmt::print("{}Look at {}\n", report::summary(inputs, verdicts, cautions), (out.folder() / "sheet.png").string());
     return true;
 }
 

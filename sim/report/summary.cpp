@@ -1,4 +1,6 @@
 #include "grid/csv.h"
+#include "report/plan_cautions.h"
+#include "report/verdict_text.h"
 #include "report/write_outputs.h"
 #include "sheet/look.h"
 
@@ -26,9 +28,7 @@ std::string windows_text(const Inputs& in, const std::vector<judge::Window>& win
 }
 
 std::string found_text(const judge::Edge& e) {
-    std::string text = e.word;
-    if (!std::isnan(e.width_mm) && e.delta_L >= 4)
-        text += fmt::format(", {:.1f} mm", e.width_mm);
+    std::string text = edge_text(e.word, e.width_mm, e.delta_L);
     if (!e.met.empty())
         text += fmt::format(", met {} paper along {:.0f} % of it", e.met, 100 * e.met_share);
     if (e.tidemark)
@@ -68,15 +68,9 @@ std::string edges_text(const Inputs& in, const judge::Verdicts& v) {
     return text;
 }
 
-/// The most telling of them; a wash that failed all over has dozens.
 std::string marks_text(const std::vector<judge::Mark>& marks) {
     constexpr std::size_t most = 8;
-    std::vector<const judge::Mark*> plain;
-    for (const judge::Mark& m : marks)
-        plain.push_back(&m);
-    std::stable_sort(plain.begin(), plain.end(), [](const auto* a, const auto* b) {
-        return a->size_mm * (a->dark_L + a->pale_L) > b->size_mm * (b->dark_L + b->pale_L);
-    });
+    const std::vector<const judge::Mark*> plain = plainest(marks);
     std::string text;
     for (std::size_t k = 0; k < std::min(most, plain.size()); ++k)
         text += "  " + plain[k]->text + "\n";
@@ -86,12 +80,8 @@ std::string marks_text(const std::vector<judge::Mark>& marks) {
 }
 
 std::string values_text(const judge::Values& v) {
-    if (!v.has_reference)
-        return {};
-    std::string text = fmt::format("Values: {:.0f}% of the sheet in the reference's group", 100 * v.right_share);
-    if (!std::isnan(v.weighted_kappa))
-        text += fmt::format(" (weighted kappa {:.2f})", v.weighted_kappa);
-    return text + "\n";
+    const std::string text = agreement_text(v);
+    return text.empty() ? text : "Values: " + text + "\n";
 }
 
 std::string mixes_text(const std::vector<judge::MixAmount>& mixes) {
@@ -107,26 +97,11 @@ std::string mixes_text(const std::vector<judge::MixAmount>& mixes) {
     return text.empty() ? text : text + "\n";
 }
 
-bool concerns_plan(const materials::Caution& c, const plan::Plan& p) {
-    const bool warm_air = std::any_of(p.steps.begin(), p.steps.end(), [](const plan::Step& s) {
-        const auto* dry = std::get_if<plan::Dry>(&s.act);
-        return dry != nullptr && dry->warm_air;
-    });
-    if (warm_air && c.concerns("warm-air"))
-        return true;
-    return std::any_of(p.pigments.begin(), p.pigments.end(), [&](const materials::Pigment& k) {
-        return (k.caution == "medium" || k.caution == "high") && c.concerns(k.id);
-    });
-}
-
 std::string cautions_text(const plan::Plan& p, const std::vector<materials::Caution>& cautions) {
     std::string text;
-    for (const materials::Caution& c : cautions)
-        if (concerns_plan(c, p))
-            text += fmt::format("Caution, {}: {}\n", c.what, c.text);
-    if (!text.empty())
-        text += "The label, the safety sheet and local rules decide.\n";
-    return text;
+    for (const materials::Caution& c : cautions_for(p, cautions))
+        text += fmt::format("Caution, {}: {}\n", c.what, c.text);
+    return text.empty() ? text : fmt::format("{}{}\n", text, who_decides);
 }
 
 } // namespace

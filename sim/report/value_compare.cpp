@@ -25,16 +25,6 @@ grid::Picture in_groups(const reference::Groups& g, const std::vector<Tone>& ton
     return p;
 }
 
-grid::Picture differences(const judge::Values& v, const grid::Field<float>& lstar) {
-    grid::Picture p{v.reference_L.width, v.reference_L.height, {}};
-    for (int j = 0; j < p.height; ++j)
-        for (int i = 0; i < p.width; ++i) {
-            const Tone t = difference_tone(lstar(i, j) - v.reference_L.at(i, j));
-            p.rgb.insert(p.rgb.end(), {t.r, t.g, t.b});
-        }
-    return p;
-}
-
 /// The groups' greys with their share of reference and sheet.
 void group_legend(
     grid::Picture& p, int x, int y, const judge::Values& v, const std::vector<Tone>& tones, bool sheet) {
@@ -82,6 +72,20 @@ Tone difference_tone(double difference_L) {
     return {code(grey + 0.6 * tint), code(grey), code(grey - tint)};
 }
 
+double group_grey(const judge::GroupValues& g) {
+    return std::isnan(g.reference_L) ? 0.5 * (g.from_L + g.to_L) : g.reference_L;
+}
+
+grid::Picture difference_picture(const judge::Values& v, const grid::Field<float>& lstar) {
+    grid::Picture p{v.reference_L.width, v.reference_L.height, {}};
+    for (int j = 0; j < p.height; ++j)
+        for (int i = 0; i < p.width; ++i) {
+            const Tone t = difference_tone(lstar(i, j) - v.reference_L.at(i, j));
+            p.rgb.insert(p.rgb.end(), {t.r, t.g, t.b});
+        }
+    return p;
+}
+
 grid::Picture value_compare(const judge::Values& v, const grid::Field<float>& lstar) {
     const int nx = v.reference_L.width, ny = v.reference_L.height;
     const double scale = static_cast<double>(panel_longest) / std::max(nx, ny);
@@ -92,11 +96,11 @@ grid::Picture value_compare(const judge::Values& v, const grid::Field<float>& ls
     p.rgb.assign(3 * static_cast<std::size_t>(p.width) * p.height, paper);
     std::vector<Tone> tones;
     for (const auto& g : v.groups) {
-        const std::uint8_t grey = grey_of(std::isnan(g.reference_L) ? 0.5 * (g.from_L + g.to_L) : g.reference_L);
+        const std::uint8_t grey = grey_of(group_grey(g));
         tones.push_back({grey, grey, grey});
     }
     const grid::Picture panels[3] = {in_groups(v.reference_groups, tones), in_groups(v.sheet_groups, tones),
-                                     differences(v, lstar)};
+                                     difference_picture(v, lstar)};
     const std::string titles[3] = {"reference", "sheet", "sheet - reference, L*"};
     for (int k = 0; k < 3; ++k) {
         const int x = margin + k * (w + gap), y = margin + caption;

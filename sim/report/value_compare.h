@@ -17,6 +17,12 @@ namespace tidemark::report {
 /// `values` with a reference; `lstar` the sheet's, at least as large as the groups.
 grid::Picture value_compare(const judge::Values&, const grid::Field<float>& lstar);
 
+/// The right one alone, one pixel a cell.
+grid::Picture difference_picture(const judge::Values&, const grid::Field<float>& lstar);
+
+/// L* in which a group is shown: its mean in the reference, the middle of its range when nothing there is in it.
+double group_grey(const judge::GroupValues&);
+
 /// The grey, tinted, of a difference in L*.
 Tone difference_tone(double difference_L);
 

@@ -23,8 +23,11 @@ std::vector<std::uint8_t> picture(const grid::Picture& cells, double cell_m, dou
 } // namespace
 
 judge::Verdicts write_outputs(const Inputs& in, grid::OutputFolder& out) {
+    return write_outputs(in, sheet::look(in.sheet, sheet::LookAs::dried), out);
+}
+
+judge::Verdicts write_outputs(const Inputs& in, const sheet::Look& dried, grid::OutputFolder& out) {
     const sheet::Geometry& g = in.sheet.geometry;
-    const sheet::Look dried = sheet::look(in.sheet, sheet::LookAs::dried);
     judge::Verdicts v = judge::judge_run(in.plan, in.record, dried.lstar, g);
     out.write("sheet.png", picture(dried.picture, g.cell_m, sheet_pixels_per_mm));
     if (!in.finished_dry) out.write("sheet-wet.png", sheet_picture(in.sheet, sheet::LookAs::as_now));
@@ -39,6 +42,15 @@ judge::Verdicts write_outputs(const Inputs& in, grid::OutputFolder& out) {
     out.write("record.csv", record_table(in.plan, in.record));
     out.write("ledger.csv", ledger_table(in.record.ledger));
     return v;
+}
+
+void write_page(const Inputs& in,
+                const judge::Verdicts& v,
+                const sheet::Look& dried,
+                const std::optional<WetSheet>& wet,
+                const std::vector<materials::Caution>& cautions,
+                grid::OutputFolder& out) {
+    out.write("report.html", page_text({in.plan, in.record, v, dried, wet, cautions}));
 }
 
 std::vector<std::uint8_t> sheet_picture(const sheet::SheetState& sheet, sheet::LookAs as) {

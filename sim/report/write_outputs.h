@@ -4,6 +4,7 @@
 ///   sheet-wet.png      as it looks now; only when the run stopped before it was dry
 ///   value-compare.png  reference and sheet in the same value groups, and where they differ; only with a reference
 ///   edges.csv stretches.csv marks.csv windows.csv values.csv mixes.csv record.csv ledger.csv
+///   report.html        all of it to read and to print (page.h); write_page()
 ///   frames/            one picture for every call of write_frame()
 ///
 /// All go into an OutputFolder; nothing is in place before its commit(). Judging and drawing read the record and the
@@ -13,10 +14,12 @@
 #include "judge/judge_run.h"
 #include "materials/cautions.h"
 #include "plan/plan.h"
+#include "report/page.h"
 #include "sheet/look.h"
 #include "sheet/record.h"
 #include "sheet/sheet_state.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -29,8 +32,14 @@ struct Inputs {
     bool finished_dry = true;
 };
 
-/// Returns the verdicts, so that summary() need not judge again.
-judge::Verdicts write_outputs(const Inputs&, grid::OutputFolder&);
+/// All but report.html. `dried`: the sheet's look as it will be when dry. Returns the verdicts, so that nobody need judge
+/// again.
+judge::Verdicts write_outputs(const Inputs&, const sheet::Look& dried, grid::OutputFolder&);
+judge::Verdicts write_outputs(const Inputs&, grid::OutputFolder&); ///< looks itself
+
+/// report.html, of verdicts that may hold advice by now. `wet`: how the sheet looked; none: not shown.
+void write_page(const Inputs&, const judge::Verdicts&, const sheet::Look& dried, const std::optional<WetSheet>& wet,
+                const std::vector<materials::Caution>&, grid::OutputFolder&);
 
 /// sheet.png, or sheet-wet.png: the bytes of the sheet as it will be when dry, or as it looks now.
 std::vector<std::uint8_t> sheet_picture(const sheet::SheetState&, sheet::LookAs);

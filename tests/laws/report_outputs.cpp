@@ -56,6 +56,18 @@ TEST_CASE("without a reference there is nothing to compare", "[law][report]") {
     CHECK(folder.has("values.csv"));
 }
 
+TEST_CASE("the page is written beside them", "[law][report]") {
+    const Scene s = make_scene();
+    const Folder folder;
+    grid::OutputFolder out(folder.path);
+    const sheet::Look dried = sheet::look(s.sheet, sheet::LookAs::dried);
+    const auto v = report::write_outputs(s.inputs(), dried, out);
+    report::write_page(s.inputs(), v, dried, std::nullopt, {}, out);
+    out.commit();
+    CHECK(folder.has("report.html"));
+    CHECK(files_in(folder) == 11);
+}
+
 TEST_CASE("a run that is stopped before commit leaves nothing, and what was there stays", "[law][report]") {
     const Scene s = make_scene();
     const Folder folder;
