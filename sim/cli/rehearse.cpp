@@ -80,7 +80,7 @@ bool rehearse_plan(const RehearseOptions& o) {
         }
     }
     progress.clear();
-    const report::Inputs inputs{plan, run.sheet(), run.record(), run.record().dried};
+    const report::Inputs inputs{plan, run.sheet(), run.record(), run.record().dried, presets.brushes};
     const judge::Verdicts verdicts = report::write_outputs(inputs, out);
     if (stopped_by_painter()) return false;
     out.commit();

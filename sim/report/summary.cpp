@@ -91,6 +91,8 @@ std::string values_text(const judge::Values& v) {
     std::string text = fmt::format("Values: {:.0f}% of the sheet in the reference's group", 100 * v.right_share);
     if (!std::isnan(v.weighted_kappa))
         text += fmt::format(" (weighted kappa {:.2f})", v.weighted_kappa);
+    if (!std::isnan(v.distant_kappa))
+        text += fmt::format("; reads at three metres: kappa {:.2f}", v.distant_kappa);
     return text + "\n";
 }
 
@@ -103,6 +105,8 @@ std::string mixes_text(const std::vector<judge::MixAmount>& mixes) {
                                       ? fmt::format("{}", m.prepare_to_mL)
                                       : fmt::format("{} to {}", m.prepare_from_mL, m.prepare_to_mL);
         text += fmt::format("{}{} {} mL", text.empty() ? "Have ready: " : "; ", m.mix, range);
+        for (const judge::BrushUse& b : m.brushes)
+            text += fmt::format(", {} filled {}, {:.1f} mL stay in it", b.brush, b.loads == 1 ? "once" : b.loads == 2 ? "twice" : fmt::format("{} times", b.loads), b.stays_mL());
     }
     return text.empty() ? text : text + "\n";
 }
