@@ -100,7 +100,7 @@ TEST_CASE("a number that has no room near its mass stands below the picture, wit
     const Drawn stripes(200, 120, [](int x, int) { return x / 5 % 2 ? 20 : 50; });
     const grid::Picture p = report::masses_picture(stripes.masses, {}, 4);
     CHECK_FALSE(place_of(p, "1", 1));
-    const auto told = place_of(p, "without a");
+    const auto told = place_of(p, "Dots without");
     REQUIRE(told);
     CHECK(told->second >= stripes.masses.height);
     CHECK(place_of(p, "mm;"));
