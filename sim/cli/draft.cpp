@@ -102,7 +102,7 @@ bool rehearse_once(reference::Draft& draft, const materials::Presets& presets) {
 void refuse_folder(const DraftOptions& o) {
     keep_picture(o.picture, o.out, {"reference.png"});
     const std::filesystem::path folder = o.out, older = folder / "plan.toml";
-    if (!o.masses.masks.empty() && same_file(o.masses.masks, folder / "masks"))
+    if (!o.masses.masks.empty() && same_file(reference::masks_folder(o.masses.masks), folder / "masks"))
         throw grid::BadInput("--out", "\"" + o.out + "\" is where the masks lie: some would be written over", "another folder");
     std::error_code unreadable; // then the folder can't be written either, and says so itself
     if (std::filesystem::exists(folder / "masses.csv", unreadable))

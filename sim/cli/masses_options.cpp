@@ -16,6 +16,7 @@ namespace tidemark::cli {
 namespace {
 
 constexpr double step_mm = 0.5, longest_line_mm = 1e4;
+constexpr std::size_t most_listed = 8;
 
 /// "3+9" into what stands before and after the first `mark`.
 std::pair<std::string, std::string> halves(const std::string& option, const std::string& text, char mark, const char* allowed) {
@@ -49,7 +50,7 @@ reference::Edit edit_from(const std::string& option, const std::string& text) {
 }
 
 std::vector<float> thresholds_from(const std::string& text) {
-    const char* const allowed = "one to six values between 0 and 100, each at least 0.1 above the one before, such as 35,65";
+    const char* const allowed = "one to six cuts between 0 and 100, each at least 0.1 above the one before, such as 35,65";
     const auto count = std::count(text.begin(), text.end(), ',');
     const auto n = numbers(text, std::string(static_cast<std::size_t>(count), ','));
     if (!n || n->size() > reference::max_groups - 1) refuse("--thresholds", text, allowed);
@@ -62,16 +63,16 @@ std::vector<float> thresholds_from(const std::string& text) {
 void refuse_beside_masks(const MassesOptions& o) {
     const std::pair<bool, const char*> others[] = {{!o.thresholds.empty(), "--thresholds"}, {o.smallest_given, "--smallest"}, {o.simplify_given, "--simplify"}, {o.keep_thin, "--keep-thin"}, {!o.keep_lights.empty(), "--keep-light"}};
     for (const auto& [given, name] : others)
-        if (given) throw grid::BadInput(name, "the masks of --masks say what is of which value", "one of the two");
+        if (given) throw grid::BadInput(name, "the masks of --masks say what is of which group", "one of the two");
 }
 
 } // namespace
 
 void add_masses_options(CLI::App& command, MassesOptions& o, bool sheet_must) {
     CLI::Option* groups =
-        command.add_option("--groups", o.groups, "values, 2 to 7")->capture_default_str()->check(a_whole_number("2 to 7"));
+        command.add_option("--groups", o.groups, "groups of values, 2 to 7")->capture_default_str()->check(a_whole_number("2 to 7"));
     groups->each([&o](const std::string&) { o.groups_given = true; });
-    command.add_option("--thresholds", o.thresholds, "cuts between values set by hand, L*, such as 35,65")->check(not_empty("rising values"));
+    command.add_option("--thresholds", o.thresholds, "cuts between groups set by hand, L*, such as 35,65")->check(not_empty("rising cuts"));
     command.add_option("--simplify", o.simplify, "what is narrower goes, in steps of half a mm on the sheet")
         ->capture_default_str()
         ->check(a_whole_number("1 to 10"))
@@ -110,7 +111,7 @@ reference::Looking looking(const MassesOptions& o) {
         refuse("--groups", std::to_string(o.groups), fmt::format("{} to {}", reference::min_groups, reference::max_groups));
     if (!o.masks.empty()) refuse_beside_masks(o);
     if (o.groups_given && !o.thresholds.empty())
-        throw grid::BadInput("--groups", "the cuts of --thresholds say how many values there are", "one of the two");
+        throw grid::BadInput("--groups", "the cuts of --thresholds say how many groups there are", "one of the two");
     if (o.simplify < 1 || o.simplify > 10) refuse("--simplify", std::to_string(o.simplify), "1 to 10");
     if (!(o.smallest_mm2 >= 0 && o.smallest_mm2 <= 1e5)) refuse("--smallest", fmt::format("{:g}", o.smallest_mm2), "0 to 100000 mm2");
     how.squint.crumb_mm2 = o.smallest_mm2, how.squint.simplify_mm = step_mm * o.simplify, how.squint.keep_thin = o.keep_thin;
@@ -142,13 +143,38 @@ Found found_in(const std::string& file, const MassesOptions& o) {
     choose(photograph.full_width, photograph.full_height);
     found.note = photograph.note;
     if (!o.masks.empty())
-        found.how.masks = reference::read_group_masks(o.masks, o.groups_given ? o.groups : 0, sheet.width_mm, sheet.height_mm);
-    if (!found.how.masks.empty()) found.how.made_from = reference::read_made_from(o.masks, static_cast<int>(found.how.masks.size()));
+        found.how.masks = reference::read_group_masks(reference::masks_folder(o.masks), o.groups_given ? o.groups : 0, sheet.width_mm, sheet.height_mm);
+    if (!found.how.masks.empty()) found.how.made_from = reference::read_made_from(reference::masks_folder(o.masks), static_cast<int>(found.how.masks.size()));
     found.away = reference::falls_away(crop, photograph.full_width, photograph.full_height, sheet.width_mm);
     found.picture = reference::cut_out(photograph.picture, crop, photograph.full_width, photograph.full_height);
     found.seen = reference::masses_in(found.picture, found.how);
     return found;
 }
+
+namespace {
+
+std::string listed(const std::vector<int>& numbers) {
+    std::string text;
+    for (std::size_t k = 0; k < numbers.size() && k < most_listed; ++k) text += fmt::format("{}{}", k ? ", " : "", numbers[k]);
+    return numbers.size() > most_listed ? fmt::format("{} and {} more", text, numbers.size() - most_listed) : text;
+}
+
+void say_renumbered(const reference::Renumbered& r) {
+    if (!r.made.empty()) fmt::print("{} made {}.\n", r.edit, listed(r.made));
+    if (!r.gone.empty()) fmt::print("{} joined {} to {}: {} is its number now.\n", r.edit, listed(r.gone), r.stays, r.stays);
+}
+
+/// Of masks; they may be of another picture.
+void say_if_not_rising(const std::vector<float>& means) {
+    if (reference::rising(means)) return;
+    std::string text;
+    for (std::size_t k = 0; k < means.size(); ++k)
+        if (std::isfinite(means[k]))
+            text += fmt::format("{}{} L* {:.0f}", text.empty() ? "" : ", ", reference::group_word(static_cast<int>(k), static_cast<int>(means.size())), means[k]);
+    fmt::print("Are these the masks of this picture? Over it they don't rise in lightness by {:g} L* from each group to the next: {}.\n", reference::least_rise_lstar, text);
+}
+
+} // namespace
 
 void say_found(const std::string& picture, const Found& f) {
     if (!f.note.empty()) fmt::print(stderr, "{}: {}\n", picture, f.note);
@@ -159,7 +185,9 @@ void say_found(const std::string& picture, const Found& f) {
         if (mm >= 0.05) sides += fmt::format("{}{:.1f} mm {}", sides.empty() ? "" : ", ", mm, where);
     if (!sides.empty() && f.away.share > 0.005)
         fmt::print("Of the picture falls away: {}; {:.1f} percent of it\n", sides, 100 * f.away.share);
+    for (const reference::Renumbered& r : f.seen.renumbered) say_renumbered(r);
     const double per_mm2 = f.seen.pixels_per_mm * f.seen.pixels_per_mm;
+    say_if_not_rising(f.seen.means_by_masks);
     if (f.seen.unclaimed > 0)
         fmt::print("No mask covers {:.1f} mm2: they go to what lies nearest.\n", static_cast<double>(f.seen.unclaimed) / per_mm2);
     if (f.seen.claimed_twice > 0)

@@ -83,7 +83,7 @@ bool rehearse_plan(const RehearseOptions& o) {
         }
     }
     progress.clear();
-    const report::Inputs inputs{plan, run.sheet(), run.record(), run.record().dried};
+    const report::Inputs inputs{plan, run.sheet(), run.record(), run.record().dried, presets.brushes};
     const auto cautions = materials::read_cautions(grid::presets_folder());
     const sheet::Look dried = sheet::look(run.sheet(), sheet::LookAs::dried);
     const judge::Verdicts verdicts = report::write_outputs(inputs, dried, out);

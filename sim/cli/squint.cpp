@@ -87,7 +87,7 @@ double open_s_in(const SquintOptions& o) {
 bool squint_at(const SquintOptions& o) {
     keep_picture(o.picture, o.out, {"value-map.png", "groups.png", "masses.png", "connected.png"});
     const std::filesystem::path folder = o.out;
-    const bool their_own = !o.masses.masks.empty() && same_file(o.masses.masks, folder / "masks"); // the painter's stay as they are
+    const bool their_own = !o.masses.masks.empty() && same_file(reference::masks_folder(o.masses.masks), folder / "masks"); // the painter's stay as they are
     std::error_code unreadable; // then the folder can't be written either, and says so itself
     if (std::filesystem::exists(folder / "plan.toml", unreadable))
         throw grid::BadInput("--out", "\"" + o.out + "\" holds a plan: masks of it would be written over", "another folder");
@@ -120,7 +120,7 @@ bool squint_at(const SquintOptions& o) {
     const double per_m = 1000 * pixels_per_mm;
     out.write("value-map.png", grid::png_bytes(report::value_map_picture(seen.map), per_m));
     out.write("groups.png", grid::png_bytes(report::groups_picture(g), per_m));
-    out.write("masses.png", grid::png_bytes(report::masses_picture(seen.masses, seen.names), per_m));
+    out.write("masses.png", grid::png_bytes(report::masses_picture(seen.masses, seen.names, pixels_per_mm), per_m));
     out.write("connected.png",
               grid::png_bytes(report::connected_picture(seen.masses, shape, order, pixels_per_mm), per_m));
     if (!their_own) {

@@ -98,7 +98,7 @@ bool draw_transfer(const TransferOptions& o) {
     const std::filesystem::path file = output_file(o.out, "--out");
     if (same_file(file, o.picture))
         throw grid::BadInput("--out", fmt::format("\"{}\" is the picture", o.out), "another file");
-    if (!o.masses.masks.empty() && same_file(file.parent_path().empty() ? "." : file.parent_path(), o.masses.masks))
+    if (!o.masses.masks.empty() && same_file(file.parent_path().empty() ? "." : file.parent_path(), reference::masks_folder(o.masses.masks)))
         throw grid::BadInput("--out", fmt::format("\"{}\" lies among the masks", o.out), "another folder");
     const Writer bytes = writer_for(file, sheet);
     page.width_mm = sheet.width_mm, page.height_mm = sheet.height_mm;

@@ -76,7 +76,7 @@ std::string pass_name(int group, int count) {
         return "first wash";
     if (group == 0)
         return "darks";
-    return count == 3 ? "midtones and darks" : "value " + std::to_string(count - group) + " and darker";
+    return count == 3 ? "midtones and darks" : group_word(group, count) + " and darker";
 }
 
 /// Where a wash goes: its group and all that is darker, without the saved lights.

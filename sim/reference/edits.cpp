@@ -8,7 +8,9 @@
 #include <cmath>
 #include <fmt/format.h>
 #include <map>
+#include <numeric>
 #include <set>
+#include <utility>
 
 namespace tidemark::reference {
 
@@ -23,9 +25,8 @@ class Bench {
         : masses_(m), groups_(groups), pixels_per_mm_(pixels_per_mm), label_(m.of) {
         for (std::size_t k = 0; k < m.list.size(); ++k) {
             group_.push_back(m.list[k].group), pixels_.push_back(m.list[k].pixels), name_.emplace_back();
-            number_[static_cast<int>(k) + 1] = static_cast<int>(k);
+            number(static_cast<int>(k), m.list[k].number);
         }
-        next_number_ = static_cast<int>(m.list.size()) + 1;
     }
 
     void operator()(const MergeMasses& e) {
@@ -39,7 +40,9 @@ class Bench {
                            "at most one name; name the two anew once they are one");
         if (pixels_[b] > pixels_[a])
             group_[a] = group_[b];
-        into(a, b);
+        take_in(a, b);
+        relabel(a, {b});
+        join_alike(a);
     }
 
     void operator()(const PushMass& e) {
@@ -90,29 +93,27 @@ class Bench {
         pixels_[fresh] = n, pixels_[k] -= n;
         if (n > pixels_[k]) // the larger part keeps the number and the name
             swap(k, fresh);
-        for (const auto& [a, b] : std::vector<std::pair<int, int>>(apart_.begin(), apart_.end()))
-            if (a == k || b == k) // other lines go on keeping both sides apart
-                keep_apart(fresh, a == k ? b : a);
+        keep_apart_like(fresh, k); // other lines go on
         keep_apart(k, fresh);
         part(k), part(fresh);
     }
 
     void run(const Edit& e) {
-        shown_ = e.shown_as;
+        shown_ = e.shown_as, done_ = {e.shown_as, {}, 0, {}};
         std::visit(*this, e.what);
+        std::sort(done_.gone.begin(), done_.gone.end());
+        if (!done_.made.empty() || !done_.gone.empty())
+            renumbered_.push_back(done_);
     }
 
     EditedMasses finished(const ValueMap& map) const {
         EditedMasses done;
-        // A split may leave several parts of one.
-        const std::vector<int> parts = hanging_together(
-            masses_.width, masses_.height, [&](std::size_t p, std::size_t q) { return label_[p] == label_[q]; });
-        const std::vector<int> group_of = by_label(parts, [&](std::size_t p) { return group_[label_[p]]; });
-        done.masses = number_masses(masses_.width, masses_.height, parts, group_of, map);
+        done.masses = number_masses(masses_.width, masses_.height, label_, group_, map, shown_number_);
         done.names.resize(done.masses.list.size());
         for (std::size_t p = 0; p < label_.size(); ++p)
             if (!name_[label_[p]].empty())
                 done.names[done.masses.of[p]] = name_[label_[p]];
+        done.renumbered = renumbered_;
         return done;
     }
 
@@ -133,8 +134,8 @@ class Bench {
                 return static_cast<int>(k);
         int number = 0;
         const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
-        const auto known = number_.find(number);
-        if (error == std::errc() && end == text.data() + text.size() && known != number_.end())
+        const auto known = label_of_.find(number);
+        if (error == std::errc() && end == text.data() + text.size() && known != label_of_.end())
             return root(known->second);
         std::string allowed = fmt::format("1 to {}", next_number_ - 1);
         for (const std::string& name : name_)
@@ -156,40 +157,83 @@ class Bench {
 
     void keep_apart(int a, int b) {
         if (a != b)
-            apart_.insert({std::min(a, b), std::max(a, b)});
+            apart_[a].insert(b), apart_[b].insert(a);
     }
 
-    /// b becomes part of a, and what a now touches in its own group with it.
-    void into(int a, int b) {
+    /// What lines keep apart from `other` they keep apart from k.
+    void keep_apart_like(int k, int other) {
+        if (const auto known = apart_.find(other); known != apart_.end())
+            for (const int n : std::set<int>(known->second)) // keep_apart() changes it
+                keep_apart(k, n);
+    }
+
+    bool kept_apart(int a, int b) const {
+        const auto known = apart_.find(a);
+        return known != apart_.end() && known->second.contains(b);
+    }
+
+    /// k takes on what lines say of b, b's name, its pixels; their labels are left to the caller.
+    void take_in(int k, int b) {
+        keep_apart_like(k, b);
+        if (name_[k].empty())
+            std::swap(name_[k], name_[b]);
+        pixels_[k] += pixels_[b], pixels_[b] = 0;
+        gone_[b] = k;
+        done_.gone.push_back(std::max(shown_number_[k], shown_number_[b]));
+        done_.stays = shown_number_[k] = std::min(shown_number_[k], shown_number_[b]);
+    }
+
+    void relabel(int k, const std::vector<int>& taken) {
+        std::vector<int> to(group_.size());
+        std::iota(to.begin(), to.end(), 0);
+        for (const int b : taken)
+            to[b] = k;
         for (int& l : label_)
-            if (l == b)
-                l = a;
-        pixels_[a] += pixels_[b], pixels_[b] = 0;
-        if (name_[a].empty())
-            std::swap(name_[a], name_[b]);
-        gone_[b] = a;
-        for (const auto& [x, y] : std::vector<std::pair<int, int>>(apart_.begin(), apart_.end()))
-            if (x == b || y == b)
-                keep_apart(a, x == b ? y : x);
-        join_alike(a);
+            l = to[l];
     }
 
-    /// Masses of one group that touch are one, unless a line keeps them apart or each has a name.
+    /// Which masses of one group touch: pairs of labels both ways, sorted, each once.
+    std::vector<std::pair<int, int>> touching_in(int group) const {
+        std::vector<std::pair<int, int>> pairs;
+        const auto look = [&](int a, int b) {
+            if (a != b && group_[a] == group && group_[b] == group)
+                pairs.emplace_back(a, b), pairs.emplace_back(b, a);
+        };
+        const auto w = static_cast<std::size_t>(masses_.width);
+        for (std::size_t p = 0; p < label_.size(); ++p) {
+            if (p % w > 0) look(label_[p], label_[p - 1]);
+            if (p >= w) look(label_[p], label_[p - w]);
+        }
+        std::sort(pairs.begin(), pairs.end());
+        pairs.erase(std::unique(pairs.begin(), pairs.end()), pairs.end());
+        return pairs;
+    }
+
+    /// Masses of one group that touch are one, unless a line keeps them apart or each has a name. The search spreads from
+    /// k over what touches what; of those in reach the lowest label comes first, since it may bring a name or a line.
     void join_alike(int k) {
-        const int w = masses_.width;
-        std::set<int> beside;
-        for (std::size_t p = 0; p < label_.size(); ++p)
-            for (const std::size_t back : {std::size_t{1}, static_cast<std::size_t>(w)}) {
-                if (back == 1 ? p % w == 0 : p < back)
-                    continue;
-                const int a = label_[p], b = label_[p - back];
-                if ((a == k) != (b == k))
-                    beside.insert(a == k ? b : a);
-            }
-        for (const int n : beside)
-            if (group_[n] == group_[k] && pixels_[n] > 0 && !apart_.contains({std::min(k, n), std::max(k, n)}) &&
-                (name_[n].empty() || name_[k].empty()))
-                return into(k, n);
+        const std::vector<std::pair<int, int>> touching = touching_in(group_[k]);
+        std::set<int> in_reach;
+        std::vector<std::uint8_t> met(group_.size(), 0);
+        const auto reach_from = [&](int a) {
+            for (auto it = std::lower_bound(touching.begin(), touching.end(), std::pair(a, 0)); it != touching.end() && it->first == a; ++it)
+                if (!std::exchange(met[it->second], std::uint8_t{1}))
+                    in_reach.insert(it->second);
+        };
+        met[k] = 1;
+        reach_from(k);
+        std::vector<int> taken;
+        while (!in_reach.empty()) {
+            const int n = *in_reach.begin();
+            in_reach.erase(in_reach.begin());
+            if (kept_apart(k, n) || (!name_[n].empty() && !name_[k].empty()))
+                continue; // for good: lines and names only grow in number
+            take_in(k, n);
+            taken.push_back(n);
+            reach_from(n);
+        }
+        if (!taken.empty())
+            relabel(k, taken);
     }
 
     /// What no longer hangs together becomes masses of their own; the largest part keeps number and name.
@@ -211,17 +255,22 @@ class Bench {
         for (std::size_t p = 0; p < label_.size(); ++p)
             if (label_[p] == k && parts[p] != largest)
                 label_[p] = fresh[parts[p]];
-        for (const auto& [a, b] : std::vector<std::pair<int, int>>(apart_.begin(), apart_.end()))
-            for (const auto& [part, made] : fresh)
-                if (a == k || b == k)
-                    keep_apart(made, a == k ? b : a);
+        for (const auto& [part, made] : fresh)
+            keep_apart_like(made, k);
     }
 
     int add(int group) {
         const int k = static_cast<int>(group_.size());
         group_.push_back(group), pixels_.push_back(0), name_.emplace_back();
-        number_[next_number_++] = k;
+        done_.made.push_back(next_number_);
+        number(k, next_number_);
         return k;
+    }
+
+    void number(int k, int n) {
+        label_of_[n] = k;
+        shown_number_.push_back(n);
+        next_number_ = std::max(next_number_, n + 1);
     }
 
     void swap(int k, int other) {
@@ -236,10 +285,13 @@ class Bench {
     std::vector<int> label_, group_;
     std::vector<std::int64_t> pixels_;
     std::vector<std::string> name_;
-    std::map<int, int> number_, gone_; ///< painter's number to label; a label that was joined to another
-    std::set<std::pair<int, int>> apart_;
+    std::vector<int> shown_number_;      ///< by label: the lowest that answers
+    std::map<int, int> label_of_, gone_; ///< by the painter's number; where a label that was joined went
+    std::map<int, std::set<int>> apart_; ///< by lines, both ways
     int next_number_ = 1;
     std::string shown_;
+    Renumbered done_; ///< by the edit that is done
+    std::vector<Renumbered> renumbered_;
 };
 
 } // namespace

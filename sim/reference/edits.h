@@ -1,8 +1,8 @@
 /// What a painter changes about the masses that squinting has found.
 ///
-/// Edits are a list, done in its order: to undo one, leave it out and do the list again. Masses keep their numbers while
-/// a list is done: what an edit makes anew gets the next free number, what two edits joined answers to either's, so that
-/// a list reads as it was written beside the picture with the numbers. What comes out is numbered as a fresh picture would be.
+/// Edits are a list, done in its order: to undo one, leave it out and do the list again. A mass keeps its number, in what
+/// comes out too: what is shown after a list is what answers when the list is made longer. What an edit makes anew gets
+/// the next free number; what was joined shows the lowest number of its parts and answers to the others as well.
 ///
 ///   merge   two masses that touch become one; it takes the group of the larger, or of `a` when they are equal
 ///   push    a mass goes so many groups lighter (+) or darker (-), not beyond the last
@@ -32,9 +32,18 @@ struct Edit {
     std::string shown_as; ///< in messages, "--merge 3+9"
 };
 
+/// What an edit did to numbers.
+struct Renumbered {
+    std::string edit;      ///< as it was shown
+    std::vector<int> made; ///< by a split, rising
+    int stays = 0;         ///< the number that is shown of what was joined, 0: nothing was
+    std::vector<int> gone; ///< the numbers of the others, rising
+};
+
 struct EditedMasses {
-    Masses masses;                  ///< numbered as if found afresh
-    std::vector<std::string> names; ///< one a mass; empty: none
+    Masses masses;                       ///< with the numbers that they had, or were given by edits
+    std::vector<std::string> names;      ///< one a mass; empty: none
+    std::vector<Renumbered> renumbered;  ///< in the list's order, those edits alone that made or joined any
 };
 
 /// `groups`: how many there are, for push. `map` as for find_masses.

@@ -88,9 +88,9 @@ Groups group_with(const ValueMap& map, std::span<const float> thresholds) {
 }
 
 std::string group_word(int group, int count) {
-    if (count == 3)
-        return group == 0 ? "darks" : group == 1 ? "midtones" : "lights";
-    return "value-" + std::to_string(count - group);
+    if (count != 2 && count != 3)
+        return "group-" + std::to_string(group);
+    return group == 0 ? "darks" : group + 1 == count ? "lights" : "midtones";
 }
 
 } // namespace tidemark::reference

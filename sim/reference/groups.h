@@ -1,4 +1,5 @@
-/// A value map sorted into a few values: darks, midtones, lights (three by default), up to seven.
+/// A value map sorted into a few groups of values: darks, midtones, lights (three by default), up to seven. Group 0 is the
+/// darkest, everywhere.
 ///
 /// group_values() finds the cuts by Otsu's rule (otsu.h) on a histogram in steps of 0.1 L*, finer than the steps of
 /// an 8-bit picture (0.27 L* and more), so no two of its greys share a level. group_with() applies the same cuts to
@@ -33,8 +34,8 @@ struct Groups {
 Groups group_values(const ValueMap&, int count);
 Groups group_with(const ValueMap&, std::span<const float> thresholds);
 
-/// Of a count of three "darks", "midtones", "lights"; else "value-1" (the lightest), "value-2" ...: in tables and names
-/// of files.
+/// Of three "darks", "midtones", "lights"; of two "darks", "lights"; else "group-0" (the darkest), "group-1" ...: in tables,
+/// messages and names of files.
 std::string group_word(int group, int count);
 
 } // namespace tidemark::reference

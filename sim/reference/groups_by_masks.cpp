@@ -91,6 +91,18 @@ std::vector<float> cuts_between(const std::vector<std::uint8_t>& group, int coun
 
 } // namespace
 
+bool rising(const std::vector<float>& mean_lstar) {
+    float below = -std::numeric_limits<float>::infinity();
+    for (const float mean : mean_lstar) {
+        if (std::isnan(mean))
+            continue;
+        if (mean < below + least_rise_lstar)
+            return false;
+        below = mean;
+    }
+    return true;
+}
+
 ByMasks groups_by_masks(const std::vector<grid::GreyPicture>& masks, const Groups& seen, const ValueMap& map) {
     const int count = static_cast<int>(masks.size());
     std::vector<grid::GreyPicture> cover;
@@ -112,7 +124,7 @@ ByMasks groups_by_masks(const std::vector<grid::GreyPicture>& masks, const Group
     by.unclaimed = std::count(group.begin(), group.end(), none);
     by.claimed_twice = std::count(doubled.begin(), doubled.end(), 1);
     if (by.unclaimed == static_cast<std::int64_t>(group.size()))
-        throw grid::BadInput("the masks", "they are all black", "white where a value is painted");
+        throw grid::BadInput("the masks", "they are all black", "white where a group is painted");
     fill_from_nearest(group, map.width, map.height);
     by.groups = group_with(map, cuts_between(group, count, map));
     by.groups.group = std::move(group);

@@ -56,7 +56,8 @@ bool masks_changed(const std::filesystem::path& folder) {
         if (static_cast<int>(files.size()) < count && !there(folder / made_from_name(count)))
             continue; // masks of another count
         const std::optional<Groups> from = read_made_from(folder, count);
-        const bool others = count != 3 && there(folder / ("value-" + std::to_string(count + 1) + ".png")); // they go on
+        // Two or four groups and more are named like the first ones of the next count.
+        const bool others = count != 3 && (there(folder / made_from_name(count + 1)) || there(folder / (group_word(count == 2 ? 1 : count, count + 1) + ".png")));
         if (!from && others)
             continue;
         if (!from)

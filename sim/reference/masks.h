@@ -31,11 +31,19 @@ struct ByMasks {
 /// BadInput when no mask covers anything.
 ByMasks groups_by_masks(const std::vector<grid::GreyPicture>& masks, const Groups& seen, const ValueMap&);
 
-/// "darks.png", "midtones.png", "lights.png", or "value-1.png" ..., as squint writes them, the darkest first. `groups` 0:
-/// as many as the folder holds all masks of; of two counts the larger. Errors: BadInput naming the folder or the file: none
+/// "darks.png", "midtones.png", "lights.png", or "group-0.png" ..., as squint writes them, the darkest first. `groups` 0: as many
+/// as the folder holds all masks of; of two counts the larger. Errors: BadInput naming the folder or the file: none
 /// there, not a picture, not of the sheet's proportions within 1 percent.
 /// What is transparent in a mask covers nothing.
 std::vector<grid::GreyPicture> read_group_masks(const std::filesystem::path& folder, int groups, double width_mm, double height_mm);
+
+/// Where its masks are: in the folder, or in its "masks" when only that holds any. Another folder is given back as it is.
+std::filesystem::path masks_folder(const std::filesystem::path&);
+
+/// Whether the means of a picture's groups, the darkest first, rise by that much from each to the next (our choice). Those
+/// without pixels (NaN) are passed over. Masks of another picture mostly don't.
+constexpr double least_rise_lstar = 3;
+bool rising(const std::vector<float>& mean_lstar);
 
 /// The groups that masks are made from, kept beside them: from it, what a painter has changed is known. Greys 0, 36, 72 ...
 /// by group; "made-from-3.png" of three.

@@ -1,7 +1,8 @@
 /// Masses: connected regions of one value group, pixels joined along their sides (not corners).
 ///
 /// Numbered for the painter: lightest group first, in a group the largest first, of equal ones the one that comes
-/// first reading from the top left. The numbers depend on the picture alone.
+/// first reading from the top left. The numbers depend on the picture alone, and stay with their masses through all that
+/// a painter changes about them (edits.h): then some are missing.
 #pragma once
 #include "reference/groups.h"
 
@@ -24,13 +25,14 @@ struct Mass {
     std::int64_t pixels = 0;
     double mean_lstar = 0;
     double centre_x = 0, centre_y = 0; ///< mean of its pixels' places; a pixel's own place is x + 0.5, y + 0.5
-    std::vector<Border> neighbours;    ///< by rising mass number
+    std::vector<Border> neighbours;    ///< by rising index
+    int number = 0;                    ///< the painter's, from 1: what pictures and tables show and edits answer to
 };
 
 struct Masses {
     int width = 0, height = 0;
     std::vector<int> of; ///< one a pixel: index into list
-    std::vector<Mass> list;
+    std::vector<Mass> list; ///< by rising number
     int at(int x, int y) const { return of[static_cast<std::size_t>(y) * width + x]; }
 };
 

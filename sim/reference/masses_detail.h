@@ -59,8 +59,9 @@ template <class Of> std::vector<int> by_label(const std::vector<int>& label, Of&
     return value;
 }
 
-/// `label`: one a pixel, any numbers ≥ 0; `group_of[label]`. Every label in use becomes one mass.
-Masses number_masses(
-    int width, int height, const std::vector<int>& label, const std::vector<int>& group_of, const ValueMap& map);
+/// `label`: one a pixel, any numbers ≥ 0; `group_of[label]`. Every label in use becomes one mass. `number_of[label]`: the
+/// numbers that masses have already, no two alike; empty: they are numbered afresh.
+Masses number_masses(int width, int height, const std::vector<int>& label, const std::vector<int>& group_of,
+                     const ValueMap& map, const std::vector<int>& number_of = {});
 
 } // namespace tidemark::reference

@@ -15,12 +15,16 @@ struct Tally {
     std::size_t first = 0; ///< its first pixel, reading from the top left
 };
 
-/// Mass number by label: light groups before dark, large before small, first met before later.
-std::vector<int> numbers(const std::vector<Tally>& tally, std::vector<int>& order) {
+/// The labels in use, as masses are numbered: light groups before dark, large before small, first met before later; or
+/// by the numbers that they have already.
+std::vector<int> in_order(const std::vector<Tally>& tally, const std::vector<int>& number_of) {
+    std::vector<int> order;
     for (std::size_t l = 0; l < tally.size(); ++l)
         if (tally[l].pixels > 0)
             order.push_back(static_cast<int>(l));
     std::sort(order.begin(), order.end(), [&](int a, int b) {
+        if (!number_of.empty())
+            return number_of[a] < number_of[b];
         const Tally &p = tally[a], &q = tally[b];
         if (p.group != q.group)
             return p.group > q.group;
@@ -28,10 +32,7 @@ std::vector<int> numbers(const std::vector<Tally>& tally, std::vector<int>& orde
             return p.pixels > q.pixels;
         return p.first < q.first;
     });
-    std::vector<int> number(tally.size(), -1);
-    for (std::size_t n = 0; n < order.size(); ++n)
-        number[order[n]] = static_cast<int>(n);
-    return number;
+    return order;
 }
 
 /// A pixel side between two masses: one key a pair and direction, with the step across it.
@@ -75,8 +76,8 @@ void find_borders(Masses& m, const ValueMap& map) {
 
 } // namespace
 
-Masses number_masses(
-    int width, int height, const std::vector<int>& label, const std::vector<int>& group_of, const ValueMap& map) {
+Masses number_masses(int width, int height, const std::vector<int>& label, const std::vector<int>& group_of,
+                     const ValueMap& map, const std::vector<int>& number_of) {
     std::vector<Tally> tally(group_of.size());
     for (std::size_t p = 0; p < label.size(); ++p) {
         Tally& t = tally[label[p]];
@@ -87,16 +88,16 @@ Masses number_masses(
         t.x += static_cast<double>(p % width) + 0.5;
         t.y += static_cast<double>(p / width) + 0.5;
     }
-    std::vector<int> order;
-    const std::vector<int> number = numbers(tally, order);
     Masses m{width, height, std::vector<int>(label.size()), {}};
-    for (std::size_t p = 0; p < label.size(); ++p)
-        m.of[p] = number[label[p]];
-    for (const int l : order) {
+    std::vector<int> index(tally.size(), -1);
+    for (const int l : in_order(tally, number_of)) {
         const Tally& t = tally[l];
         const auto n = static_cast<double>(t.pixels);
-        m.list.push_back({t.group, t.pixels, t.lstar / n, t.x / n, t.y / n, {}});
+        index[l] = static_cast<int>(m.list.size());
+        m.list.push_back({t.group, t.pixels, t.lstar / n, t.x / n, t.y / n, {}, number_of.empty() ? index[l] + 1 : number_of[l]});
     }
+    for (std::size_t p = 0; p < label.size(); ++p)
+        m.of[p] = index[label[p]];
     find_borders(m, map);
     return m;
 }

@@ -52,11 +52,11 @@ PictureMasses masses_in(const grid::Picture& picture, const Looking& how) {
         const bool known = how.made_from && how.made_from->width == found.map.width && how.made_from->height == found.map.height;
         ByMasks by = groups_by_masks(how.masks, known ? *how.made_from : found.groups, found.map);
         found.unclaimed = by.unclaimed, found.claimed_twice = by.claimed_twice;
-        found.groups = std::move(by.groups);
+        found.groups = std::move(by.groups), found.means_by_masks = found.groups.mean_lstar;
         masses = find_masses(found.groups, found.map);
     }
     EditedMasses edits = edited(masses, found.map, found.groups.count, found.pixels_per_mm, how.edits);
-    found.masses = std::move(edits.masses), found.names = std::move(edits.names);
+    found.masses = std::move(edits.masses), found.names = std::move(edits.names), found.renumbered = std::move(edits.renumbered);
     found.groups = groups_of(found.masses, found.map, found.groups);
     return found;
 }

@@ -45,7 +45,9 @@ struct PictureMasses {
     SquintResult squinted;          ///< before masks and edits
     Masses masses;
     std::vector<std::string> names; ///< one a mass; empty: none
+    std::vector<Renumbered> renumbered; ///< by edits
     Groups groups;
+    std::vector<float> means_by_masks; ///< L*, one a mask, before edits; empty: no masks
     std::int64_t unclaimed = 0, claimed_twice = 0; ///< pixels, of masks
 };
 

@@ -26,16 +26,26 @@ int count_in(const std::filesystem::path& folder) {
     for (int count = max_groups; count >= min_groups; --count)
         if (has_all(folder, count))
             return count;
+    return 0;
+}
+
+int count_there(const std::filesystem::path& folder) {
+    if (const int count = count_in(folder))
+        return count;
     throw grid::BadInput(folder.string(), "no masks of a squint are here",
-                         "a folder with darks.png, midtones.png and lights.png, or value-1.png, value-2.png and so on");
+                         "a folder with darks.png, midtones.png and lights.png, or group-0.png, group-1.png and so on");
 }
 
 } // namespace
 
+std::filesystem::path masks_folder(const std::filesystem::path& folder) {
+    return count_in(folder) == 0 && count_in(folder / "masks") > 0 ? folder / "masks" : folder;
+}
+
 std::vector<grid::GreyPicture> read_group_masks(const std::filesystem::path& folder, int groups, double width_mm, double height_mm) {
-    const int count = groups > 0 ? groups : count_in(folder);
+    const int count = groups > 0 ? groups : count_there(folder);
     if (groups > 0 && !has_all(folder, groups))
-        throw grid::BadInput(folder.string(), fmt::format("not all masks of {} values are here", groups), fmt::format("{}.png to {}.png", group_word(0, groups), group_word(groups - 1, groups)));
+        throw grid::BadInput(folder.string(), fmt::format("not all masks of {} groups are here", groups), fmt::format("{}.png to {}.png", group_word(0, groups), group_word(groups - 1, groups)));
     std::vector<grid::GreyPicture> masks;
     for (int k = 0; k < count; ++k) {
         const std::filesystem::path file = file_of(folder, k, count);

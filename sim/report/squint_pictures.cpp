@@ -2,8 +2,10 @@
 
 #include "grid/csv.h"
 #include "grid/units.h"
+#include "reference/inscribed.h"
 #include "report/captions_detail.h"
 #include "report/draw_detail.h"
+#include "report/leaders_detail.h"
 #include "report/lettering_detail.h"
 
 #include <algorithm>
@@ -18,6 +20,8 @@ namespace {
 
 constexpr std::uint8_t page = 250, ink = 40;
 constexpr int margin = 24, dot = 2, strip_width = 90;
+constexpr int leader_reach = 120; // pixels
+constexpr std::size_t most_told = 120;
 constexpr int first_tone = 70, last_tone = 160; ///< of the connected shape, from where it is begun to where it is finished
 
 void set(grid::Picture& p, int x, int y, std::uint8_t grey) {
@@ -33,6 +37,13 @@ bool on_boundary(const reference::Masses& m, int x, int y) {
     return (x > 0 && m.at(x - 1, y) != m.at(x, y)) || (y > 0 && m.at(x, y - 1) != m.at(x, y));
 }
 
+void draw_outlines(grid::Picture& p, const reference::Masses& m) {
+    for (int y = 0; y < m.height; ++y)
+        for (int x = 0; x < m.width; ++x)
+            if (on_boundary(m, x, y))
+                set(p, x, y, ink);
+}
+
 constexpr int plate = 2; ///< pale ground round the letters
 
 using Size = std::pair<int, int>; ///< width, height
@@ -44,8 +55,14 @@ Size caption_size(const std::string& text, int dots) {
 
 using Captions = std::map<int, std::string>; ///< by part
 
-/// Draws each text inside its part, `dots` pixels a dot. Returns what stays out: those that have no room in their part.
-Captions draw_captions(grid::Picture& p, const CaptionRoom& room, const Captions& texts, int dots) {
+void draw_plate(grid::Picture& p, const Box& b, const std::string& text, int dots) {
+    fill(p, b.x, b.y, b.width, b.height, {page, page, page});
+    draw_text(p, b.x + plate, b.y + plate, text, dots, ink);
+}
+
+/// Draws each text inside its part, `dots` pixels a dot, and adds where to `drawn`. Returns what stays out: those that have
+/// no room in their part.
+Captions draw_captions(grid::Picture& p, const CaptionRoom& room, const Captions& texts, int dots, std::vector<Box>& drawn) {
     std::map<Size, Captions> of_size; // many are of one size: they share a search
     for (const auto& [part, text] : texts)
         of_size[caption_size(text, dots)][part] = text;
@@ -58,17 +75,16 @@ Captions draw_captions(grid::Picture& p, const CaptionRoom& room, const Captions
                 left_out[part] = text;
                 continue;
             }
-            const int x = spots[part]->x + 1, y = spots[part]->y + 1;
-            fill(p, x, y, width, height, {page, page, page});
-            draw_text(p, x + plate, y + plate, text, dots, ink);
+            drawn.push_back({spots[part]->x + 1, spots[part]->y + 1, width, height});
+            draw_plate(p, drawn.back(), text, dots);
         }
     }
     return left_out;
 }
 
-/// In small letters where there is no room for others; what has no room for these is left out.
-void draw_numbers(grid::Picture& p, const CaptionRoom& room, const Captions& numbers) {
-    draw_captions(p, room, draw_captions(p, room, numbers, dot), dot / 2);
+/// In small letters where there is no room for others; returns what has no room for these either.
+Captions draw_numbers(grid::Picture& p, const CaptionRoom& room, const Captions& numbers, std::vector<Box>& drawn) {
+    return draw_captions(p, room, draw_captions(p, room, numbers, dot, drawn), dot / 2, drawn);
 }
 
 /// The same picture on a page that goes on below, with these lines on it.
@@ -103,6 +119,62 @@ void ring(grid::Picture& p, double x, double y, int radius, std::uint8_t grey) {
         for (int i = -radius; i <= radius; ++i)
             if (const double r = std::hypot(i, j); r <= radius && r > radius - 4)
                 set(p, static_cast<int>(x) + i, static_cast<int>(y) + j, grey);
+}
+
+/// Pale with a dark heart, to be seen on any ground.
+void leader(grid::Picture& p, int x, int y, const Box& to) {
+    const CaptionSpot end = nearest_in(to, x, y);
+    line(p, x, y, end.x, end.y, 1, page);
+    line(p, x, y, end.x, end.y, 0, ink);
+}
+
+void small_dot(grid::Picture& p, int x, int y) {
+    line(p, x, y, x, y, 2, page);
+    line(p, x, y, x, y, 1, ink);
+}
+
+/// Numbers that have no room in their mass: near it, the largest mass first. Returns those that have no room there either.
+Captions draw_leaders(grid::Picture& p, const reference::Masses& m, const Captions& numbers, const std::vector<reference::Inscribed>& middles, const std::vector<Box>& drawn) {
+    FreeRoom room(m.of, m.width, m.height);
+    for (const Box& b : drawn)
+        room.take(b);
+    std::vector<int> in_turn;
+    for (const auto& [k, text] : numbers)
+        in_turn.push_back(k), room.take({middles[k].x, middles[k].y, 1, 1});
+    std::stable_sort(in_turn.begin(), in_turn.end(), [&](int a, int b) { return m.list[a].pixels > m.list[b].pixels; });
+    Captions left_out;
+    std::vector<std::pair<int, Box>> placed;
+    for (const int k : in_turn) {
+        const auto [width, height] = caption_size(numbers.at(k), dot / 2);
+        if (const auto box = room.near(middles[k].x, middles[k].y, width, height, leader_reach)) {
+            room.take_with_line(middles[k].x, middles[k].y, *box);
+            placed.emplace_back(k, *box);
+        } else {
+            left_out[k] = numbers.at(k);
+        }
+    }
+    for (const auto& [k, box] : placed)
+        leader(p, middles[k].x, middles[k].y, box);
+    for (const int k : in_turn)
+        small_dot(p, middles[k].x, middles[k].y);
+    draw_outlines(p, m); // they stay whole
+    for (const auto& [k, box] : placed)
+        draw_plate(p, box, numbers.at(k), dot / 2);
+    return left_out;
+}
+
+/// "Dots without a number: 31 at 120, 88 mm; 35 at 14, 60 mm."
+std::string told_below(const Captions& numbers, const std::vector<reference::Inscribed>& middles, double pixels_per_mm) {
+    std::string text;
+    std::size_t told = 0;
+    for (const auto& [k, number] : numbers) {
+        if (told++ == most_told)
+            break;
+        text += fmt::format("{}{} at {:.0f}, {:.0f} mm", text.empty() ? "Dots without a number: " : "; ", number, middles[k].x / pixels_per_mm, middles[k].y / pixels_per_mm);
+    }
+    if (numbers.size() > most_told)
+        text += fmt::format("; {} more, in masses.csv", numbers.size() - most_told);
+    return text + ".";
 }
 
 /// So that there are some four to twelve lines.
@@ -146,23 +218,30 @@ grid::Picture groups_picture(const reference::Groups& g) {
     return p;
 }
 
-grid::Picture masses_picture(const reference::Masses& m, const std::vector<std::string>& names) {
+grid::Picture masses_picture(const reference::Masses& m, const std::vector<std::string>& names, double pixels_per_mm) {
     grid::Picture p = blank(m.width, m.height, 0);
     for (int y = 0; y < m.height; ++y)
         for (int x = 0; x < m.width; ++x)
-            set(p, x, y, on_boundary(m, x, y) ? ink : grey_of(30 + 0.65 * m.list[m.at(x, y)].mean_lstar));
+            set(p, x, y, grey_of(30 + 0.65 * m.list[m.at(x, y)].mean_lstar));
+    draw_outlines(p, m);
     const CaptionRoom room(m.of, m.width, m.height, static_cast<int>(m.list.size()));
     Captions numbers, names_of;
     for (std::size_t k = 0; k < m.list.size(); ++k) {
         const bool named = k < names.size() && !names[k].empty();
-        (named ? names_of : numbers)[static_cast<int>(k)] = named ? names[k] : fmt::format("{}", k + 1);
+        (named ? names_of : numbers)[static_cast<int>(k)] = named ? names[k] : fmt::format("{}", m.list[k].number);
     }
     std::vector<std::string> legend;
-    for (const auto& [k, name] : draw_captions(p, room, names_of, dot)) {
-        numbers[k] = fmt::format("{}", k + 1);
+    std::vector<Box> drawn;
+    for (const auto& [k, name] : draw_captions(p, room, names_of, dot, drawn)) {
+        numbers[k] = fmt::format("{}", m.list[k].number);
         legend.push_back(numbers[k] + " " + name);
     }
-    draw_numbers(p, room, numbers); // one without room: the table has it
+    const Captions without_room = draw_numbers(p, room, numbers, drawn);
+    if (!without_room.empty()) {
+        const std::vector<reference::Inscribed> middles = reference::inscribed(m);
+        if (const Captions left = draw_leaders(p, m, without_room, middles, drawn); !left.empty())
+            legend.push_back(told_below(left, middles, pixels_per_mm));
+    }
     return with_lines_below(p, legend);
 }
 
@@ -204,7 +283,8 @@ grid::Picture connected_picture(const reference::Masses& m, const reference::Con
     Captions numbers;
     for (std::size_t k = 0; order.branches.size() > 1 && k < order.branches.size(); ++k)
         numbers[static_cast<int>(k)] = fmt::format("{}", k + 1);
-    draw_numbers(p, {branch, m.width, m.height, static_cast<int>(order.branches.size())}, numbers);
+    std::vector<Box> drawn;
+    draw_numbers(p, {branch, m.width, m.height, static_cast<int>(order.branches.size())}, numbers, drawn); // one without room: the table has it
     for (const reference::Bridge& b : shape.bridges)
         for (std::size_t k = 1; k < b.way.size(); ++k)
             line(p, b.way[k - 1].x_mm * pixels_per_mm, b.way[k - 1].y_mm * pixels_per_mm, b.way[k].x_mm * pixels_per_mm,

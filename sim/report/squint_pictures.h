@@ -12,9 +12,11 @@ namespace tidemark::report {
 grid::Picture grey_picture(const reference::ValueMap&);           ///< L* as greys
 grid::Picture value_map_picture(const reference::ValueMap&);      ///< the same, with a strip of five values beside it
 grid::Picture groups_picture(const reference::Groups&);           ///< each group flat, at its mean L*
-/// Groups paled, boundaries, and in each mass its number (from 1) or name, wholly inside it. A name without room gives way
-/// to the number, and stands below the picture beside it; a number is small where it must be, and left out without room.
-grid::Picture masses_picture(const reference::Masses&, const std::vector<std::string>& names);
+/// Groups paled, boundaries, and in each mass its number or name, wholly inside it. A name without room gives way to the
+/// number, and stands below the picture beside it; a number is small where it must be. Without room for that either it
+/// stands near the mass, a line leading to a dot in the widest place of it; and where even this has no room, the dot is
+/// alone and the number stands below, with its place in mm.
+grid::Picture masses_picture(const reference::Masses&, const std::vector<std::string>& names, double pixels_per_mm);
 /// The connected shape: the largest piece dark, islands hatched, bridges across the lights, the start ringed. In the
 /// largest, when the hand is where (reference/order.h): darkest where it begins, palest where it ends, a pale line for
 /// every so many seconds or minutes (said below), a black one between branches, and the branch's number as branches_table()

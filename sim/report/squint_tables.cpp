@@ -13,8 +13,8 @@ std::string masses_table(const reference::Masses& m, const std::vector<std::stri
         const reference::Mass& mass = m.list[k];
         std::string neighbours;
         for (const reference::Border& b : mass.neighbours)
-            neighbours += fmt::format("{}{}", neighbours.empty() ? "" : " ", b.mass + 1);
-        csv.number(static_cast<double>(k) + 1).cell(names[k]).cell(reference::group_word(mass.group, groups));
+            neighbours += fmt::format("{}{}", neighbours.empty() ? "" : " ", m.list[b.mass].number);
+        csv.number(mass.number).cell(names[k]).cell(reference::group_word(mass.group, groups));
         csv.number(static_cast<double>(mass.pixels) / (pixels_per_mm * pixels_per_mm), 5).number(100 * static_cast<double>(mass.pixels) / pixels, 4);
         csv.number(mass.mean_lstar, 4).number(mass.centre_x / pixels_per_mm, 4).number(mass.centre_y / pixels_per_mm, 4).cell(neighbours);
         csv.end_row();
@@ -27,7 +27,7 @@ std::string borders_table(const reference::Masses& m, double pixels_per_mm) {
     for (std::size_t k = 0; k < m.list.size(); ++k)
         for (const reference::Border& b : m.list[k].neighbours)
             if (b.mass > static_cast<int>(k)) {
-                csv.number(static_cast<double>(k) + 1).number(b.mass + 1);
+                csv.number(m.list[k].number).number(m.list[b.mass].number);
                 csv.number(static_cast<double>(b.length) / pixels_per_mm, 5).number(b.contrast_lstar, 3);
                 csv.end_row();
             }

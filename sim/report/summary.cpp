@@ -93,6 +93,8 @@ std::string mixes_text(const std::vector<judge::MixAmount>& mixes) {
                                       ? fmt::format("{}", m.prepare_to_mL)
                                       : fmt::format("{} to {}", m.prepare_from_mL, m.prepare_to_mL);
         text += fmt::format("{}{} {} mL", text.empty() ? "Have ready: " : "; ", m.mix, range);
+        for (const judge::BrushUse& b : m.brushes)
+            text += fmt::format(", {} filled {}, {:.1f} mL stay in it", b.brush, b.loads == 1 ? "once" : b.loads == 2 ? "twice" : fmt::format("{} times", b.loads), b.stays_mL());
     }
     return text.empty() ? text : text + "\n";
 }

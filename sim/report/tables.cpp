@@ -112,6 +112,23 @@ std::string mixes_table(const std::vector<judge::MixAmount>& mixes) {
     return csv.text();
 }
 
+std::string brushes_table(const std::vector<judge::MixAmount>& mixes, const std::vector<materials::Brush>& others) {
+    grid::CsvWriter csv({"mix", "brush", "in_the_plan", "washes", "refills", "laid_mL", "taken_mL", "stays_mL"});
+    const auto row = [&](const judge::MixAmount& m, const judge::BrushUse& b, bool planned) {
+        csv.cell(m.mix).cell(b.brush).cell(planned ? "yes" : "no").number(b.washes).number(b.refills());
+        csv.number(b.laid_mL, 4).number(b.taken_mL, 4).number(b.stays_mL(), 4);
+        csv.end_row();
+    };
+    for (const judge::MixAmount& m : mixes) {
+        for (const judge::BrushUse& b : m.brushes)
+            row(m, b, true);
+        for (const materials::Brush& b : others)
+            if (!m.washes_mL.empty())
+                row(m, judge::with_brush(m.washes_mL, b), false);
+    }
+    return csv.text();
+}
+
 std::string ledger_table(const std::vector<sheet::LedgerLine>& lines) {
     grid::CsvWriter csv({"time_min", "water_start_g", "water_laid_g", "evaporated_g", "to_board_g", "run_off_g",
                          "water_lifted_g", "film_g", "front_g", "back_g", "water_closure_rel", "pigment_laid_g",

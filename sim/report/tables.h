@@ -34,6 +34,7 @@ std::string windows_table(const plan::Plan&, const std::vector<judge::Window>&);
 /// kind,name,from_L,to_L,reference_share_pct,sheet_share_pct,reference_L,sheet_L,difference_L,agreement
 /// group,darks,0,41.2,20.1,22.4,28.3,31,2.7,
 /// area,hill,,,12.5,12.5,35,41.8,6.8,
+/// mass,"darks at 120, 80 mm",,,11.2,11.2,31,35.5,4.5,
 /// agreement,kappa,,,,,,,,0.7431
 std::string values_table(const judge::Values&);
 
@@ -41,10 +42,12 @@ std::string values_table(const judge::Values&);
 /// sky,10.6,14,15,PB29,0.11,0.155
 std::string mixes_table(const std::vector<judge::MixAmount>&);
 
+/// Each mix that washes laid: the plan's brushes as the run went, then what each of `others` would need.
+/// mix,brush,in_the_plan,washes,refills,laid_mL,taken_mL,stays_mL
+/// sky,mop-large,yes,1,2,10.6,14.31,3.7
+std::string brushes_table(const std::vector<judge::MixAmount>&, const std::vector<materials::Brush>& others);
+
 /// Water and pigment, all that came and went and what is there, at every recorded moment.
 std::string ledger_table(const std::vector<sheet::LedgerLine>&);
-
-/// "darks", "midtones", "lights" of three; "darks", "lights" of two; "1 (darkest)" ... beyond.
-std::string group_name(int group, int groups);
 
 } // namespace tidemark::report

@@ -33,7 +33,7 @@ void group_legend(
         frame(p, x, y, 28, 16, hairline);
         const double share = sheet ? v.groups[k].sheet_share : v.groups[k].reference_share;
         draw_text(p, x + 40, y + 1,
-                  fmt::format("{} {:.0f}%", group_name(k, static_cast<int>(v.groups.size())), 100 * share), dot, ink);
+                  fmt::format("{} {:.0f}%", reference::group_word(k, static_cast<int>(v.groups.size())), 100 * share), dot, ink);
         y += 26;
     }
 }

@@ -2,6 +2,7 @@
 #include "report/tables.h"
 
 #include <cmath>
+#include <fmt/format.h>
 
 namespace tidemark::report {
 
@@ -13,7 +14,7 @@ double percent(double share) { return tenth(100 * share); }
 void group_rows(grid::CsvWriter& csv, const judge::Values& v) {
     for (int k = 0; k < static_cast<int>(v.groups.size()); ++k) {
         const judge::GroupValues& g = v.groups[k];
-        csv.cell("group").cell(group_name(k, static_cast<int>(v.groups.size())));
+        csv.cell("group").cell(reference::group_word(k, static_cast<int>(v.groups.size())));
         csv.number(tenth(g.from_L)).number(tenth(g.to_L));
         csv.number(percent(g.reference_share)).number(percent(g.sheet_share));
         csv.number(tenth(g.reference_L)).number(tenth(g.sheet_L)).number(tenth(g.sheet_L - g.reference_L));
@@ -32,6 +33,16 @@ void area_rows(grid::CsvWriter& csv, const judge::Values& v) {
     }
 }
 
+void mass_rows(grid::CsvWriter& csv, const judge::Values& v) {
+    for (const judge::MassValues& m : v.masses) {
+        csv.cell("mass").cell(fmt::format("{} at {:.0f}, {:.0f} mm", reference::group_word(m.group, static_cast<int>(v.groups.size())), m.x_mm, m.y_mm));
+        csv.cell("").cell("").number(percent(m.share)).number(percent(m.share));
+        csv.number(tenth(m.reference_L)).number(tenth(m.sheet_L)).number(tenth(m.sheet_L - m.reference_L));
+        csv.cell("");
+        csv.end_row();
+    }
+}
+
 void agreement_row(grid::CsvWriter& csv, const char* name, double value) {
     csv.cell("agreement").cell(name);
     for (int k = 0; k < 7; ++k)
@@ -42,28 +53,17 @@ void agreement_row(grid::CsvWriter& csv, const char* name, double value) {
 
 } // namespace
 
-std::string group_name(int group, int groups) {
-    if (groups == 2)
-        return group == 0 ? "darks" : "lights";
-    if (groups == 3)
-        return group == 0 ? "darks" : group == 1 ? "midtones" : "lights";
-    std::string name = std::to_string(group + 1);
-    if (group == 0)
-        name += " (darkest)";
-    if (group == groups - 1)
-        name += " (lightest)";
-    return name;
-}
-
 std::string values_table(const judge::Values& v) {
     grid::CsvWriter csv({"kind", "name", "from_L", "to_L", "reference_share_pct", "sheet_share_pct", "reference_L",
                          "sheet_L", "difference_L", "agreement"});
     group_rows(csv, v);
     area_rows(csv, v);
+    mass_rows(csv, v);
     if (v.has_reference) {
         agreement_row(csv, "share in the right group", v.right_share);
         agreement_row(csv, "kappa", v.kappa);
         agreement_row(csv, "kappa with linear weights", v.weighted_kappa);
+        agreement_row(csv, "kappa with linear weights, from three metres", v.distant_kappa);
     }
     return csv.text();
 }

@@ -19,6 +19,8 @@ std::string agreement_text(const judge::Values& v) {
     std::string text = fmt::format("{:.0f} % of the sheet in the reference's group", 100 * v.right_share);
     if (!std::isnan(v.weighted_kappa))
         text += fmt::format(" (weighted kappa {:.2f})", v.weighted_kappa);
+    if (!std::isnan(v.distant_kappa))
+        text += fmt::format("; reads at three metres: kappa {:.2f}", v.distant_kappa);
     return text;
 }
 

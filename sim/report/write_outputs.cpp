@@ -39,6 +39,7 @@ judge::Verdicts write_outputs(const Inputs& in, const sheet::Look& dried, grid::
     out.write("windows.csv", windows_table(in.plan, v.windows));
     out.write("values.csv", values_table(v.values));
     out.write("mixes.csv", mixes_table(v.mixes));
+    out.write("brushes.csv", brushes_table(v.mixes, in.brushes));
     out.write("record.csv", record_table(in.plan, in.record));
     out.write("ledger.csv", ledger_table(in.record.ledger));
     return v;

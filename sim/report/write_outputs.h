@@ -3,7 +3,8 @@
 ///   sheet.png          as it is, or will be, when dry; at the sheet's size
 ///   sheet-wet.png      as it looks now; only when the run stopped before it was dry
 ///   value-compare.png  reference and sheet in the same value groups, and where they differ; only with a reference
-///   edges.csv stretches.csv marks.csv windows.csv values.csv mixes.csv record.csv ledger.csv
+///   edges.csv stretches.csv marks.csv windows.csv values.csv mixes.csv brushes.csv record.csv
+///   ledger.csv
 ///   report.html        all of it to read and to print (page.h); write_page()
 ///   frames/            one picture for every call of write_frame()
 ///
@@ -30,6 +31,7 @@ struct Inputs {
     const sheet::SheetState& sheet;
     const sheet::Record& record;
     bool finished_dry = true;
+    std::vector<materials::Brush> brushes{}; ///< for brushes.csv: those that the plan might use
 };
 
 /// All but report.html. `dried`: the sheet's look as it will be when dry. Returns the verdicts, so that nobody need judge

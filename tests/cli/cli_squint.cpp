@@ -63,7 +63,7 @@ TEST_CASE("squint writes masses whose tables, masks and words agree", "[cli]") {
     REQUIRE(tidemark("squint photo.png --out m --groups 5").code == 0); // masks of other groups go
     CHECK_FALSE(std::filesystem::exists(tidemark.path("m/masks/midtones.png")));
     REQUIRE(tidemark("squint photo.png --out m --simplify 2").code == 0);
-    CHECK_FALSE(std::filesystem::exists(tidemark.path("m/masks/value-1.png")));
+    CHECK_FALSE(std::filesystem::exists(tidemark.path("m/masks/group-0.png")));
     for (const char* name : {"value-map", "groups", "masses", "connected"})
         CHECK(grid::read_picture(tidemark.path(fmt::format("m/{}.png", name))).width >= 1120);
 }
@@ -86,6 +86,45 @@ TEST_CASE("squint makes changes in the order they are given", "[cli]") {
     const Said before = tidemark("squint photo.png --sheet-mm 140x100 --out m --simplify 2 --push shed:+1 --name 2=shed");
     CHECK(before.code == 2);
     CHECK_THAT(before.err, Catch::Contains("--push shed:+1: there is no mass \"shed\"; allowed: 1 to 4"));
+}
+
+TEST_CASE("a number read in what edits left answers to the next edit", "[cli]") {
+    const ProgramRun tidemark;
+    tidemark.put("photo.png", grid::png_bytes(scene()));
+    std::string arguments = "squint photo.png --sheet-mm 140x100 --out m --simplify 2 --split 4:0,92.5-140,92.5 --push 3:+1";
+    const auto row_at = [](const grid::CsvTable& t, double x, double y) { // by its centre
+        std::size_t row = 0;
+        while (std::hypot(t.number(row, "centre_x_mm") - x, t.number(row, "centre_y_mm") - y) > 1) ++row;
+        return row;
+    };
+    const Said split = tidemark(arguments);
+    REQUIRE(split.code == 0);
+    CHECK_THAT(split.out, Catch::StartsWith("--split 4:0,92.5-140,92.5 made 5.\n--push 3:+1 joined 3 to 1: 1 is its number now.\n"));
+    const grid::CsvTable shown = table(tidemark, "m/masses.csv");
+    const std::size_t strip = row_at(shown, 70, 96.25), patch = row_at(shown, 45, 75); // at the foot; in the dark
+    CHECK(shown.text(strip, "mass") == "5");
+    CHECK(shown.text(patch, "mass") == "2");
+    CHECK(shown.text(patch, "neighbours") == "4");
+    const grid::CsvTable borders = table(tidemark, "m/borders.csv");
+    CHECK(borders.text(borders.rows() - 1, "mass") == "4");
+    CHECK(borders.text(borders.rows() - 1, "neighbour") == "5");
+    arguments += " --push " + shown.text(strip, "mass") + ":+1 --push " + shown.text(patch, "mass") + ":+1";
+    REQUIRE(tidemark(arguments).code == 0);
+    const grid::CsvTable after = table(tidemark, "m/masses.csv");
+    CHECK(shown.text(strip, "group") == "darks");
+    CHECK(after.text(row_at(after, 70, 96.25), "group") == "midtones");
+    CHECK(after.text(row_at(after, 45, 75), "group") == "lights");
+    CHECK(after.text(row_at(after, 45, 75), "mass") == "2");
+    std::string by_masks = "squint photo.png --sheet-mm 140x100 --masks m/masks --out by-masks"; // numbered afresh
+    REQUIRE(tidemark(by_masks).code == 0);
+    const grid::CsvTable fresh = table(tidemark, "by-masks/masses.csv");
+    const std::string number = fresh.text(row_at(fresh, 45, 75), "mass");
+    CHECK(number == "2");
+    by_masks += " --push " + number + ":-1";
+    REQUIRE(tidemark(by_masks).code == 0);
+    const grid::CsvTable pushed = table(tidemark, "by-masks/masses.csv");
+    CHECK(pushed.text(row_at(pushed, 45, 75), "group") == "midtones");
+    CHECK(pushed.text(row_at(pushed, 45, 75), "mass") == number);
 }
 
 TEST_CASE("squint splits, merges, keeps a post, takes a part of the picture, begins where it is told", "[cli]") {
@@ -116,10 +155,10 @@ TEST_CASE("squint splits, merges, keeps a post, takes a part of the picture, beg
     const grid::CsvTable merged = squinted("photo.png --merge 1+3");
     CHECK(merged.rows() == 3);
     CHECK(areas(merged, "lights")[0] == Approx(140 * 50).epsilon(0.01));
-    CHECK(areas(squinted("post.png --groups 2 --simplify 6"), "value-2").front() < areas(squinted("post.png --groups 2 --simplify 6 --keep-thin"), "value-2").front() - 15);
+    CHECK(areas(squinted("post.png --groups 2 --simplify 6"), "darks").front() < areas(squinted("post.png --groups 2 --simplify 6 --keep-thin"), "darks").front() - 15);
     const grid::CsvTable part = squinted("photo.png --crop 0,0,140x100");
     CHECK(part.rows() == 2);
-    CHECK(areas(part, "value-1").size() + areas(part, "lights").size() == 1);
+    CHECK(areas(part, "lights").size() == 1);
     const Said begun = tidemark("squint photo.png --sheet-mm 140x100 --out m --start 125,75");
     CHECK_THAT(begun.out, Catch::Contains("Begin at 125, 75 mm"));
 }
@@ -163,6 +202,28 @@ TEST_CASE("masks that were changed by hand are taken back by squint, draft and t
         CHECK_FALSE(std::filesystem::exists(tidemark.path("n/plan.toml")));
         CHECK(tidemark.bytes("m/masks/darks.png") == mine);
     }
+}
+
+TEST_CASE("masks may be named by squint's folder, and those of another picture are noticed", "[cli]") {
+    const ProgramRun tidemark;
+    grid::Picture upside_down = scene();
+    for (std::uint8_t& v : upside_down.rgb) v = static_cast<std::uint8_t>(270 - v); // darks and lights changed places
+    tidemark.put("photo.png", grid::png_bytes(scene()));
+    tidemark.put("other.png", grid::png_bytes(upside_down));
+    REQUIRE(tidemark("squint photo.png --sheet-mm 140x100 --out m").code == 0);
+    const std::string made = tidemark.bytes("m/masks/darks.png");
+    const Said own = tidemark("squint photo.png --sheet-mm 140x100 --masks m --out m");
+    INFO(own.err);
+    REQUIRE(own.code == 0);
+    CHECK_THAT(own.out, Catch::StartsWith("4 masses"));
+    CHECK(tidemark.bytes("m/masks/darks.png") == made);
+    for (const char* command : {"squint other.png --out n", "transfer other.png --out n.svg"}) {
+        const Said other = tidemark(std::string(command) + " --sheet-mm 140x100 --masks m");
+        CHECK(other.code == 0);
+        CHECK_THAT(other.out, Catch::Contains("Are these the masks of this picture? Over it they don't rise in lightness by 3 L* from each group to the next: darks L* "));
+    }
+    const Said kept = tidemark("draft photo.png --sheet-mm 140x100 --masks m --out m"); // would be written over
+    CHECK(kept.code == 2);
 }
 
 TEST_CASE("squint refuses what it can't use in one line, and takes odd pictures as they are", "[cli]") {

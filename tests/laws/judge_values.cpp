@@ -48,6 +48,49 @@ TEST_CASE("a sheet that reads as its reference agrees in full", "[law][judge]") 
     CHECK(v.areas[1].area == "whole sheet");
 }
 
+TEST_CASE("a broken midtone reads from three metres, though close by it is darks and lights", "[law][judge]") {
+    Scene s = make_scene(60, 30);
+    s.plan.reference = stripes(s);
+    const double mid = lightness(1), off = 35; // beyond either threshold
+    const auto broken = [&](double cells) {
+        paint(s, [&](double x, double y) {
+            const bool pale = (static_cast<int>(x / (0.5 * cells)) + static_cast<int>(y / (0.5 * cells))) % 2 != 0;
+            const int stripe = static_cast<int>(x / 20);
+            return stripe == 1 ? mid + (pale ? off : -off) : lightness(stripe);
+        });
+        return judge::judge_values(s.plan, s.lstar, s.geometry);
+    };
+    const auto fine = broken(1); // squares of 0.5 mm
+    CHECK(fine.right_share == Approx(2.0 / 3));
+    CHECK(fine.weighted_kappa < 0.7);
+    CHECK(fine.distant_kappa > 0.95);
+    const auto coarse = broken(10); // of 5 mm: the eye tells them apart
+    CHECK(coarse.weighted_kappa == Approx(fine.weighted_kappa).margin(0.02));
+    CHECK(coarse.distant_kappa < 0.8);
+}
+
+TEST_CASE("an eye's blur leaves stripes of a minute of arc a twentieth of their contrast", "[law][judge]") {
+    const double stripe_m = 3 * std::tan(3.14159265358979 / (180 * 60)), s_m = judge::eye_blur_m(3);
+    CHECK(1e3 * stripe_m == Approx(0.8727).epsilon(1e-3));
+    CHECK(1e3 * s_m == Approx(0.680).epsilon(2e-3));
+    CHECK(std::exp(-2 * std::pow(3.14159265358979 * s_m / (2 * stripe_m), 2)) == Approx(0.05).epsilon(1e-3));
+    CHECK(judge::eye_blur_m(6) == Approx(2 * s_m));
+}
+
+TEST_CASE("each mass of the reference has its difference, with its sign", "[law][judge]") {
+    Scene s = make_scene(60, 30);
+    s.plan.reference = stripes(s);
+    constexpr double off[] = {5, -3, 1.5};
+    paint(s, [&](double x, double) { const int k = static_cast<int>(x / 20); return lightness(k) + off[k]; });
+    const auto v = judge::judge_values(s.plan, s.lstar, s.geometry);
+    REQUIRE(v.masses.size() == 3);
+    for (const judge::MassValues& m : v.masses) {
+        CHECK(m.share == Approx(1.0 / 3).epsilon(0.05)); // the blur may move an outline by a cell
+        CHECK(m.sheet_L - m.reference_L == Approx(off[m.group]).margin(0.3));
+        CHECK(m.x_mm == Approx(10 + 20 * m.group).margin(1));
+    }
+}
+
 TEST_CASE("the reference's thresholds are applied to the sheet", "[law][judge]") {
     Scene s = make_scene(60, 30);
     s.plan.reference = stripes(s);

@@ -24,6 +24,7 @@ struct Scene {
 };
 
 int area(const Masses& m, int x, int y) { return static_cast<int>(m.list[m.at(x, y)].pixels); }
+int number(const EditedMasses& e, int x, int y) { return e.masses.list[e.masses.at(x, y)].number; }
 
 } // namespace
 
@@ -53,6 +54,53 @@ TEST_CASE("what is pushed into its neighbour's group is one with it", "[law][ref
     CHECK(m.masses.list.size() == 3);
     CHECK(area(m.masses, 25, 0) == 600);
     CHECK(m.masses.at(25, 0) == m.masses.at(35, 0));
+}
+
+TEST_CASE("the number that is shown after edits is the one that answers", "[law][reference]") {
+    const Scene s;
+    const Edit up{PushMass{"3", 1}, "--push 3:+1"}; // the midtone joins the light beside it
+    const EditedMasses shown = s.with({up});
+    CHECK(number(shown, 5, 0) == 1);
+    CHECK(number(shown, 25, 0) == 2);
+    CHECK(number(shown, 15, 0) == 4); // found afresh, it would be the third
+    const EditedMasses more = s.with({up, {PushMass{std::to_string(number(shown, 15, 0)), 1}, "--push"}});
+    CHECK(more.masses.list[more.masses.at(15, 0)].group == 1);
+    CHECK(more.masses.list[more.masses.at(25, 0)].group == 2);
+}
+
+TEST_CASE("what was joined shows its lowest number, whoever is named first, and what a split makes the next free one", "[law][reference]") {
+    const Scene s;
+    for (const MergeMasses& m : {MergeMasses{"4", "1"}, MergeMasses{"1", "4"}}) {
+        const EditedMasses e = s.with({{m, "m"}});
+        CHECK(number(e, 15, 0) == 1);
+        REQUIRE(e.renumbered.size() == 1);
+        CHECK(e.renumbered[0].stays == 1);
+        CHECK(e.renumbered[0].gone == std::vector<int>{4});
+        CHECK(e.renumbered[0].made.empty());
+    }
+    const EditedMasses split = s.with({{SplitMass{"4", 0, 10, 20, 10}, "s"}, {MergeMasses{"3", "4"}, "m"}, {NameMass{"2", "sky"}, "n"}});
+    CHECK(number(split, 15, 0) == 3);
+    CHECK(number(split, 15, 25) == 5);
+    CHECK(number(split, 35, 0) == 2);
+    REQUIRE(split.renumbered.size() == 2); // a name changes no number
+    CHECK(split.renumbered[0].edit == "s");
+    CHECK(split.renumbered[0].made == std::vector<int>{5});
+    CHECK(split.renumbered[1].gone == std::vector<int>{4});
+}
+
+TEST_CASE("one push can join twenty thousand masses", "[law][reference]") {
+    ValueMap map{400, 200, std::vector<float>(80000, 20.0f)}; // by a pass over the picture for each, it takes a minute
+    for (int y = 0; y < 200; y += 2)
+        for (int x = y % 4 / 2; x < 400; x += 2)
+            map.lstar[y * 400 + x] = 60;
+    const Masses masses = find_masses(group_values(map, 2), map);
+    REQUIRE(masses.list.size() == 20001);
+    const EditedMasses e = edited(masses, map, 2, 1.0, std::vector<Edit>{{PushMass{"20001", 1}, "up"}});
+    CHECK(e.masses.list.size() == 1);
+    CHECK(e.masses.list[0].number == 1);
+    REQUIRE(e.renumbered.size() == 1);
+    CHECK(e.renumbered[0].gone.size() == 20000);
+    CHECK(e.renumbered[0].gone.back() == 20001);
 }
 
 TEST_CASE("a line splits a mass, and its parts can be named and merged apart", "[law][reference]") {

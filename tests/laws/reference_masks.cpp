@@ -4,7 +4,9 @@
 #include "reference/picture_masses.h"
 #include "reference_pictures.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <filesystem>
 #include <unistd.h>
 
@@ -132,6 +134,61 @@ TEST_CASE("masks of another size, and of a group without any pixel, are taken", 
     CHECK(two.groups.thresholds[0] < two.groups.thresholds[1]);
 }
 
+TEST_CASE("masks of this picture rise in lightness from group to group, those of another are noticed", "[law][reference]") {
+    const PictureMasses before = seen();
+    CHECK(before.means_by_masks.empty());
+    CHECK(rising(before.means_by_masks));
+    std::vector<grid::GreyPicture> masks = group_masks(before.groups);
+    CHECK(rising(by(masks).means_by_masks));
+    for (grid::GreyPicture& m : masks)
+        std::reverse(m.value.begin(), m.value.end()); // upside down: as of another picture
+    CHECK_FALSE(rising(by(masks).means_by_masks));
+    CHECK(rising({20, 23, std::nanf(""), 30}));
+    CHECK_FALSE(rising({20, 22.9f, 30}));
+    CHECK_FALSE(rising({20, std::nanf(""), 22}));
+}
+
+TEST_CASE("a folder of squint's is known by its masks folder", "[law][reference]") {
+    const Folder folder;
+    CHECK(masks_folder(folder.path) == folder.path);
+    const auto put_all = [&](const std::string& into) {
+        grid::OutputFolder out(folder.path);
+        for (const char* name : {"darks.png", "lights.png"})
+            out.write(into + name, grid::png_bytes(grid::GreyPicture{2, 2, {0, 0, 1, 1}}));
+        out.commit();
+    };
+    put_all("masks/");
+    CHECK(masks_folder(folder.path) == folder.path / "masks");
+    CHECK(masks_folder(folder.path / "masks") == folder.path / "masks");
+    put_all("");
+    CHECK(masks_folder(folder.path) == folder.path);
+}
+
+TEST_CASE("masks of two groups and of three are told apart, though some go by the same names", "[law][reference]") {
+    const PictureMasses before = seen();
+    const Folder folder;
+    const auto write = [&](const Groups& g) {
+        grid::OutputFolder out(folder.path);
+        const auto masks = group_masks(g);
+        for (int k = 0; k < g.count; ++k)
+            out.write(group_word(k, g.count) + ".png", grid::png_bytes(masks[k]));
+        out.write(made_from_name(g.count), grid::png_bytes(made_from(g)));
+        out.commit();
+    };
+    write(before.groups);
+    CHECK_FALSE(masks_changed(folder.path));
+    std::filesystem::remove(folder.path / "midtones.png");
+    CHECK_FALSE(masks_changed(folder.path)); // the others are as they were
+    for (const char* name : {"darks.png", "lights.png", "made-from-3.png"})
+        std::filesystem::remove(folder.path / name);
+    write(group_with(before.map, std::vector<float>{60}));
+    CHECK_FALSE(masks_changed(folder.path));
+    grid::OutputFolder out(folder.path);
+    out.write("darks.png", grid::png_bytes(grid::GreyPicture{2, 2, {0, 0, 1, 1}}));
+    out.commit();
+    CHECK(masks_changed(folder.path));
+}
+
 TEST_CASE("a folder without masks, with a mask of another shape, or all black is refused", "[wrong][reference]") {
     const Folder folder;
     CHECK_THROWS_AS(read_group_masks(folder.path, 0, 280, 184), grid::BadInput);
@@ -141,16 +198,16 @@ TEST_CASE("a folder without masks, with a mask of another shape, or all black is
         out.commit();
     };
     const auto flat = [](int w, int h, float value) { return grid::GreyPicture{w, h, std::vector<float>(std::size_t(w) * h, value)}; };
-    write("value-1.png", flat(280, 184, 0));
-    write("value-2.png", flat(280, 184, 0));
+    write("darks.png", flat(280, 184, 0));
+    write("lights.png", flat(280, 184, 0));
     REQUIRE(read_group_masks(folder.path, 0, 280, 184).size() == 2);
     CHECK_THROWS_AS(by(read_group_masks(folder.path, 0, 280, 184)), grid::BadInput);
-    CHECK_THROWS_AS(read_group_masks(folder.path, 3, 280, 184), grid::BadInput); // darks.png is not there
-    write("value-2.png", flat(184, 184, 1));
+    CHECK_THROWS_AS(read_group_masks(folder.path, 3, 280, 184), grid::BadInput); // midtones.png is not there
+    write("lights.png", flat(184, 184, 1));
     try {
         read_group_masks(folder.path, 0, 280, 184);
         FAIL("accepted");
     } catch (const grid::BadInput& e) {
-        CHECK_THAT(e.problems()[0].line(), Catch::Contains("value-2.png: the mask is 184 x 184 pixels, 1 : 1; allowed: the sheet's 1.522 : 1"));
+        CHECK_THAT(e.problems()[0].line(), Catch::Contains("lights.png: the mask is 184 x 184 pixels, 1 : 1; allowed: the sheet's 1.522 : 1"));
     }
 }

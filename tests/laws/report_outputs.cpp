@@ -23,7 +23,7 @@ std::uint32_t big_endian(const std::string& bytes, std::size_t at) {
 
 } // namespace
 
-TEST_CASE("a dry run leaves the sheet, the comparison and eight tables", "[law][report]") {
+TEST_CASE("a dry run leaves the sheet, the comparison and nine tables", "[law][report]") {
     const Scene s = make_scene();
     const Folder folder;
     grid::OutputFolder out(folder.path);
@@ -31,9 +31,9 @@ TEST_CASE("a dry run leaves the sheet, the comparison and eight tables", "[law][
     out.commit();
     for (const char* name :
          {"sheet.png", "value-compare.png", "edges.csv", "stretches.csv", "marks.csv", "windows.csv", "values.csv", "mixes.csv",
-          "record.csv", "ledger.csv"})
+          "brushes.csv", "record.csv", "ledger.csv"})
         CHECK(folder.has(name));
-    CHECK(files_in(folder) == 10);
+    CHECK(files_in(folder) == 11);
 }
 
 TEST_CASE("a sheet still wet is also shown as it looks now", "[law][report]") {

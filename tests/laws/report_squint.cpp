@@ -62,7 +62,7 @@ Drawn three_shapes() {
 TEST_CASE("a mass has its number or its name wholly inside it", "[law][report]") {
     const Drawn d = three_shapes();
     REQUIRE(d.masses.list.size() == 4); // 1 the ground, 2 and 3 the strips, 4 the dark
-    const grid::Picture numbers = report::masses_picture(d.masses, {});
+    const grid::Picture numbers = report::masses_picture(d.masses, {}, 4);
     CHECK(numbers.height == d.masses.height);
     check_captions_stay_inside(numbers, d.masses);
     for (const int k : {1, 2, 4}) {
@@ -71,9 +71,13 @@ TEST_CASE("a mass has its number or its name wholly inside it", "[law][report]")
         REQUIRE(at);
         CHECK(d.masses.at(at->first, at->second) == k - 1);
     }
-    CHECK_FALSE(place_of(numbers, "3")); // a strip of 5 pixels
+    CHECK_FALSE(place_of(numbers, "3")); // a strip of 5 pixels: small, beside it, with a line
+    const auto beside = place_of(numbers, "3", 1);
+    REQUIRE(beside);
+    CHECK(d.masses.at(beside->first, beside->second) != 2);
+    CHECK(std::abs(beside->first - 243) < 30);
 
-    const grid::Picture named = report::masses_picture(d.masses, {"", "", "", "barn"});
+    const grid::Picture named = report::masses_picture(d.masses, {"", "", "", "barn"}, 4);
     CHECK(named.height == d.masses.height);
     check_captions_stay_inside(named, d.masses);
     const auto barn = place_of(named, "barn");
@@ -84,7 +88,7 @@ TEST_CASE("a mass has its number or its name wholly inside it", "[law][report]")
 
 TEST_CASE("a number that has no room in a narrow mass is written small", "[law][report]") {
     const Drawn narrow(200, 100, [](int x, int y) { return x > 80 && x < 95 && y > 20 && y < 80 ? 20 : 90; });
-    const grid::Picture p = report::masses_picture(narrow.masses, {});
+    const grid::Picture p = report::masses_picture(narrow.masses, {}, 4);
     CHECK_FALSE(place_of(p, "2"));
     const auto small = place_of(p, "2", 1);
     REQUIRE(small);
@@ -92,9 +96,20 @@ TEST_CASE("a number that has no room in a narrow mass is written small", "[law][
     check_captions_stay_inside(p, narrow.masses);
 }
 
+TEST_CASE("a number that has no room near its mass stands below the picture, with its place", "[law][report]") {
+    const Drawn stripes(200, 120, [](int x, int) { return x / 5 % 2 ? 20 : 50; });
+    const grid::Picture p = report::masses_picture(stripes.masses, {}, 4);
+    CHECK_FALSE(place_of(p, "1", 1));
+    const auto told = place_of(p, "Dots without");
+    REQUIRE(told);
+    CHECK(told->second >= stripes.masses.height);
+    CHECK(place_of(p, "mm;"));
+    check_captions_stay_inside(p, stripes.masses);
+}
+
 TEST_CASE("a name that has no room in its mass stands below the picture, beside the number", "[law][report]") {
     const Drawn d = three_shapes();
-    const grid::Picture p = report::masses_picture(d.masses, {"", "the-gate-post", "rope", ""});
+    const grid::Picture p = report::masses_picture(d.masses, {"", "the-gate-post", "rope", ""}, 4);
     CHECK(p.height > d.masses.height);
     check_captions_stay_inside(p, d.masses);
     const auto number = place_of(p, "2"), post = place_of(p, "2 the-gate-post"), rope = place_of(p, "3 rope");
@@ -105,12 +120,12 @@ TEST_CASE("a name that has no room in its mass stands below the picture, beside 
     REQUIRE(rope);
     CHECK(rope->second > post->second);
     for (int y = 0; y < 3; ++y) // the picture itself is where it was
-        CHECK(std::equal(p.at(0, y), p.at(0, y) + std::size_t{3} * p.width, report::masses_picture(d.masses, {}).at(0, y)));
+        CHECK(std::equal(p.at(0, y), p.at(0, y) + std::size_t{3} * p.width, report::masses_picture(d.masses, {}, 4).at(0, y)));
 }
 
 TEST_CASE("a name lies where its mass is widest, not in the middle of a bent one", "[law][report]") {
     const Drawn bent(300, 200, [](int x, int y) { return (x > 10 && x < 40 && y > 10) || (y > 150 && x > 10 && x < 280) ? 20 : 90; });
-    const grid::Picture p = report::masses_picture(bent.masses, {"", "hedgerow-wall"});
+    const grid::Picture p = report::masses_picture(bent.masses, {"", "hedgerow-wall"}, 4);
     const auto at = place_of(p, "hedgerow-wall");
     REQUIRE(at);
     CHECK(at->second > 150);

@@ -1,8 +1,10 @@
+#include "support/a_brush.h"
 #include "support/report_scene.h"
 
 #include <catch2/catch.hpp>
 
 using namespace report_scene;
+using tests::brush;
 
 namespace {
 std::string text_of(const Scene& s, bool dry = true) {
@@ -22,9 +24,21 @@ TEST_CASE("the summary tells times, edges, values, mixes and warnings", "[law][r
     CHECK(has(text, "Edges: 0 of 1 as wanted\n"));
     CHECK(has(text, "! dark | left: wanted soft, found hard"));
     CHECK(has(text, "of the sheet in the reference's group"));
+    CHECK(has(text, "; reads at three metres: kappa "));
     CHECK(has(text, "Have ready: sky, pale 1 mL\n"));
     CHECK(has(text, "Warning: the brush ran dry in \"light\"\n"));
     CHECK(has(text_of(s, false), "Stopped at 30:00, not dry yet\n"));
+}
+
+TEST_CASE("the summary says how often a brush is filled and what stays in it", "[law][report]") {
+    Scene s = make_scene();
+    auto& act = s.record.acts[0];
+    auto& wash = std::get<plan::Wash>(s.plan.steps[act.step].act);
+    wash.brush = brush("mop", 0.4e-6, 0.1e-6);
+    act.brush_loads = 2, act.water_kg = 0.13e-3;
+    const std::string text = text_of(s);
+    INFO(text);
+    CHECK(has(text, " mL, mop filled twice, 0.4 mL stay in it")); // 0.4 + 0.1 taken, 0.13 laid
 }
 
 TEST_CASE("a wish met by the edge counts", "[law][report]") {

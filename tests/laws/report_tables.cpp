@@ -1,12 +1,14 @@
 #include "grid/csv.h"
 #include "report/record_table.h"
 #include "report/tables.h"
+#include "support/a_brush.h"
 #include "support/report_scene.h"
 
 #include <catch2/catch.hpp>
 #include <cmath>
 
 using namespace report_scene;
+using tests::brush;
 
 namespace {
 judge::Verdicts verdicts(const Scene& s) {
@@ -35,6 +37,7 @@ TEST_CASE("the tables' headers are as promised, units in the names", "[law][repo
           "kind,name,from_L,to_L,reference_share_pct,sheet_share_pct,reference_L,sheet_L,difference_L,agreement");
     CHECK(first_line(report::mixes_table(v.mixes)) ==
           "mix,laid_mL,prepare_from_mL,prepare_to_mL,pigment,laid_g,prepare_g");
+    CHECK(first_line(report::brushes_table(v.mixes, {})) == "mix,brush,in_the_plan,washes,refills,laid_mL,taken_mL,stays_mL");
     CHECK(
         first_line(report::ledger_table(s.record.ledger)) ==
         "time_min,water_start_g,water_laid_g,evaporated_g,to_board_g,run_off_g,water_lifted_g,film_g,front_g,back_g,"
@@ -108,6 +111,21 @@ TEST_CASE("a wish without an edge has a row of its own in edges.csv", "[law][rep
     CHECK(t.text(2, "width_mm").empty());
 }
 
+TEST_CASE("brushes.csv has the plan's brush as it was, then what others would need", "[law][report]") {
+    judge::MixAmount m;
+    m.mix = "sky", m.laid_mL = 7, m.brushes = {{"mop", 1, 3, 7, 11}}, m.washes_mL = {7};
+    const auto t = grid::CsvTable::parse(report::brushes_table({m}, {brush("round", 1.5e-6, 1e-6)}), "brushes.csv");
+    REQUIRE(t.rows() == 2);
+    CHECK(t.text(0, "brush") == "mop");
+    CHECK(t.text(0, "in_the_plan") == "yes");
+    CHECK(t.number(0, "refills") == 2);
+    CHECK(t.number(0, "stays_mL") == 4);
+    CHECK(t.text(1, "brush") == "round");
+    CHECK(t.text(1, "in_the_plan") == "no");
+    CHECK(t.number(1, "refills") == 6);
+    CHECK(t.number(1, "taken_mL") == Approx(7.5));
+}
+
 TEST_CASE("a name with a comma comes back whole, and what was not reached is empty", "[law][report]") {
     const Scene s = make_scene();
     const auto v = verdicts(s);
@@ -144,14 +162,19 @@ TEST_CASE("the ledger's closure can be worked out from its row", "[law][report]"
 TEST_CASE("values.csv has groups, areas and the agreement", "[law][report]") {
     const Scene s = make_scene();
     const auto t = grid::CsvTable::parse(report::values_table(verdicts(s).values), "values.csv");
-    REQUIRE(t.rows() == 2 + 3 + 3);
+    REQUIRE(t.rows() == 2 + 3 + 2 + 4);
     CHECK(t.text(0, "name") == "darks");
     CHECK(t.text(1, "name") == "lights");
     CHECK(t.number(0, "reference_share_pct") == Approx(50));
     CHECK(t.text(2, "name") == "left");
     CHECK(t.text(4, "name") == "whole sheet");
-    CHECK(t.text(5, "name") == "share in the right group");
-    CHECK(t.number(5, "agreement") > 0.5);
+    CHECK(t.text(5, "kind") == "mass");
+    CHECK_THAT(t.text(5, "name"), Catch::Contains(" at "));
+    CHECK(t.number(5, "difference_L") == Approx(t.number(5, "sheet_L") - t.number(5, "reference_L")).margin(0.11));
+    CHECK(t.text(7, "name") == "share in the right group");
+    CHECK(t.number(7, "agreement") > 0.5);
+    CHECK(t.text(10, "name") == "kappa with linear weights, from three metres");
+    CHECK(t.number(10, "agreement") > 0.5);
 }
 
 TEST_CASE("the record tells acts and stages in the order of time", "[law][report]") {
