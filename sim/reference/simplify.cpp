@@ -16,12 +16,11 @@ using Whole = std::vector<std::int64_t>;
 constexpr double unit = 1024;          // of L*
 constexpr double slope_unit = 1 << 20; // of the slope of a line
 
-/// Means over windows of 2 r + 1 pixels, cut off at the picture's border.
+/// Means over windows of 2 r + 1 pixels, cut off at the picture's border. All input is read before `out` is called first.
 class Windows {
   public:
     Windows(int width, int height, int r) : w_(width), h_(height), r_(r), across_(std::size_t(width) * height) {}
 
-    /// `out` may be `in`.
     template <class Out> void means(const Whole& in, Out&& out) {
         grid::for_rows(h_, pixels(), [&](int y) {
             const std::int64_t* row = in.data() + static_cast<std::size_t>(y) * w_;
@@ -72,31 +71,43 @@ class Windows {
 
 std::int64_t whole(double v) { return std::llround(v); }
 
-/// One roll: `guide` becomes the guided filter of `in` by itself.
-void roll(const Whole& in, Whole& guide, int width, int height, int r) {
-    const std::size_t n = in.size();
-    Windows windows(width, height, r);
-    Whole product(n), square(n), slope(n), height_of(n);
-    std::vector<double> mean_guide(n), mean_in(n), mean_square(n);
-    grid::for_rows(height, windows.pixels(), [&](int y) {
-        for (std::size_t p = static_cast<std::size_t>(y) * width; p < (static_cast<std::size_t>(y) + 1) * width; ++p)
-            square[p] = guide[p] * guide[p], product[p] = guide[p] * in[p];
-    });
-    windows.means(guide, [&](std::size_t p, double m) { mean_guide[p] = m; });
-    windows.means(in, [&](std::size_t p, double m) { mean_in[p] = m; });
-    windows.means(square, [&](std::size_t p, double m) { mean_square[p] = m; });
-    const double least = keeps_lstar * unit * keeps_lstar * unit;
-    windows.means(product, [&](std::size_t p, double m) {
-        const double shared = m - mean_guide[p] * mean_in[p], own = mean_square[p] - mean_guide[p] * mean_guide[p];
-        const double a = shared / (own + least);
-        slope[p] = whole(a * slope_unit);
-        height_of[p] = whole((mean_in[p] - a * mean_guide[p]) * unit);
-    });
-    windows.means(slope, [&](std::size_t p, double m) { mean_guide[p] = m; });
-    windows.means(height_of, [&](std::size_t p, double m) {
-        guide[p] = whole(mean_guide[p] / slope_unit * static_cast<double>(guide[p]) + m / unit);
-    });
-}
+/// One roll after another in the same memory: a guide becomes the guided filter of `in` by itself.
+class Rolls {
+  public:
+    Rolls(const Whole& in, int width, int height, int r)
+        : in_(in), width_(width), height_(height), windows_(width, height, r), product_(windows_.pixels()), square_(windows_.pixels()),
+          mean_guide_(windows_.pixels()), mean_in_(windows_.pixels()), mean_square_(windows_.pixels()) {
+        windows_.means(in_, [&](std::size_t p, double m) { mean_in_[p] = m; });
+    }
+
+    void roll(Whole& guide) {
+        grid::for_rows(height_, windows_.pixels(), [&](int y) {
+            for (std::size_t p = static_cast<std::size_t>(y) * width_; p < (static_cast<std::size_t>(y) + 1) * width_; ++p)
+                square_[p] = guide[p] * guide[p], product_[p] = guide[p] * in_[p];
+        });
+        windows_.means(guide, [&](std::size_t p, double m) { mean_guide_[p] = m; });
+        windows_.means(square_, [&](std::size_t p, double m) { mean_square_[p] = m; });
+        Whole &slope = square_, &height_of = product_; // means() has read all of its input before it gives the first
+        const double least = keeps_lstar * unit * keeps_lstar * unit;
+        windows_.means(product_, [&](std::size_t p, double m) {
+            const double shared = m - mean_guide_[p] * mean_in_[p], own = mean_square_[p] - mean_guide_[p] * mean_guide_[p];
+            const double a = shared / (own + least);
+            slope[p] = whole(a * slope_unit);
+            height_of[p] = whole((mean_in_[p] - a * mean_guide_[p]) * unit);
+        });
+        windows_.means(slope, [&](std::size_t p, double m) { mean_guide_[p] = m; });
+        windows_.means(height_of, [&](std::size_t p, double m) {
+            guide[p] = whole(mean_guide_[p] / slope_unit * static_cast<double>(guide[p]) + m / unit);
+        });
+    }
+
+  private:
+    const Whole& in_;
+    int width_, height_;
+    Windows windows_;
+    Whole product_, square_;
+    std::vector<double> mean_guide_, mean_in_, mean_square_;
+};
 
 } // namespace
 
@@ -109,8 +120,9 @@ ValueMap simplified(const ValueMap& map, double width_pixels) {
     for (std::size_t p = 0; p < n; ++p)
         in[p] = whole(unit * map.lstar[p]), guide[p] = whole(unit * soft.lstar[p]);
     const int r = std::max(1, static_cast<int>(std::lround(width_pixels)));
+    Rolls windows(in, map.width, map.height, r);
     for (int k = 0; k < rolls; ++k)
-        roll(in, guide, map.width, map.height, r);
+        windows.roll(guide);
     ValueMap out = map;
     for (std::size_t p = 0; p < n; ++p)
         out.lstar[p] = static_cast<float>(std::clamp(static_cast<double>(guide[p]) / unit, 0.0, 100.0));

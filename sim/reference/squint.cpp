@@ -34,15 +34,20 @@ int mirrored(int i, int n) {
     return i < n ? i : period - 1 - i;
 }
 
-/// One axis; pairs are added before they are weighed, so left and right are treated alike to the last bit.
-template <class At> float weighed(const std::vector<float>& k, At&& at) {
-    const float middle = at(0);
-    float sum = 0;
-    for (std::size_t d = 1; d < k.size(); ++d) {
-        const int i = static_cast<int>(d);
-        sum += k[d] * ((at(-i) - middle) + (at(i) - middle));
+/// One row of weighed neighbours: `at[reach + i]` is the row, or the part of it, i steps on. Pairs are added before they
+/// are weighed, so left and right are treated alike to the last bit, and as departures from the middle, so that a
+/// constant comes back exactly.
+TIDEMARK_CLONES void weigh_row(const float* __restrict k, int reach, const float* const* at, float* __restrict out, int n) {
+    const float* middle = at[reach];
+    for (int x = 0; x < n; ++x)
+        out[x] = 0;
+    for (int d = 1; d <= reach; ++d) {
+        const float *before = at[reach - d], *after = at[reach + d];
+        for (int x = 0; x < n; ++x)
+            out[x] += k[d] * ((before[x] - middle[x]) + (after[x] - middle[x]));
     }
-    return middle + sum; // as departures from the middle: a constant comes back exactly
+    for (int x = 0; x < n; ++x)
+        out[x] = middle[x] + out[x];
 }
 
 } // namespace
@@ -52,23 +57,22 @@ ValueMap blurred(const ValueMap& map, double sigma_pixels) {
         return map;
     const std::vector<float> k = kernel(sigma_pixels);
     const int reach = static_cast<int>(k.size()) - 1, w = map.width, h = map.height;
-    const auto index = [reach](int n) {
-        std::vector<int> at;
-        for (int i = -reach; i < n + reach; ++i)
-            at.push_back(mirrored(i, n));
-        return at;
-    };
-    const std::vector<int> column = index(w), line = index(h);
     ValueMap across = map, out = map;
+    const auto row = [w](ValueMap& m, int y) { return m.lstar.data() + static_cast<std::size_t>(y) * w; };
     grid::for_rows(h, static_cast<long>(map.lstar.size()), [&](int y) {
-        for (int x = 0; x < w; ++x)
-            across.lstar[static_cast<std::size_t>(y) * w + x] =
-                weighed(k, [&](int i) { return map.at(column[x + i + reach], y); });
+        std::vector<float> wide(static_cast<std::size_t>(w) + 2 * reach); // the row, mirrored at both ends
+        std::vector<const float*> at;
+        for (int i = -reach; i < w + reach; ++i)
+            wide[i + reach] = map.at(mirrored(i, w), y);
+        for (int i = 0; i <= 2 * reach; ++i)
+            at.push_back(wide.data() + i);
+        weigh_row(k.data(), reach, at.data(), row(across, y), w);
     });
     grid::for_rows(h, static_cast<long>(map.lstar.size()), [&](int y) {
-        for (int x = 0; x < w; ++x)
-            out.lstar[static_cast<std::size_t>(y) * w + x] =
-                weighed(k, [&](int i) { return across.at(x, line[y + i + reach]); });
+        std::vector<const float*> at;
+        for (int i = -reach; i <= reach; ++i)
+            at.push_back(row(across, mirrored(y + i, h)));
+        weigh_row(k.data(), reach, at.data(), row(out, y), w);
     });
     return out;
 }

@@ -66,7 +66,7 @@ std::string groups_text(const reference::Groups& g, bool where) {
             for (int i = 0; i < g.width; ++i)
                 if (g.at(i, j) == k)
                     count += 1, x += i + 0.5, y += j + 0.5;
-        text += fmt::format("{}{} {:.0f} %", k == 0 ? "" : ", ", group_name(k, g.count), 100 * count / all);
+        text += fmt::format("{}{} {:.0f} %", k == 0 ? "" : ", ", reference::group_word(k, g.count), 100 * count / all);
         if (where && count > 0)
             text += fmt::format(" (their centre {})", place_word(x / count / g.width, y / count / g.height));
     }

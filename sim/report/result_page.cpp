@@ -79,7 +79,7 @@ List values_list(const judge::Verdicts& v) {
     for (std::size_t k = 0; k < v.values.groups.size(); ++k) {
         const judge::GroupValues& g = v.values.groups[k];
         list.items.push_back(fmt::format("{}, {:.0f} to {:.0f} L*: {:.0f} % of the reference, {:.0f} % of the sheet",
-                                         group_name(static_cast<int>(k), static_cast<int>(v.values.groups.size())), g.from_L,
+                                         reference::group_word(static_cast<int>(k), static_cast<int>(v.values.groups.size())), g.from_L,
                                          g.to_L, 100 * g.reference_share, 100 * g.sheet_share));
     }
     for (const std::string& line : areas_off(v.values))

@@ -26,7 +26,7 @@ struct Painted {
         acts[2].water_kg = 0, acts[2].end_s = 1800;
         std::swap(acts[0], acts[1]); // a record's order is not always that of time
         verdicts.windows = {{1, "disc", 5, 8, none, none, 9}, {0, "left", 0, 4.5, 6, 12, 30}, {-1, "whole sheet", 0, none, none, 28, 30}};
-        verdicts.mixes = {{"sky, pale", 0.4, 1, 1, {{"PB29", 0.004, 0.01}}}};
+        verdicts.mixes = {{"sky, pale", 0.4, 1, 1, {{"PB29", 0.004, 0.01}}, {}, {}}};
     }
     report::CueSheet sheet() const {
         return report::cue_sheet(scene.plan, scene.record, verdicts, materials::read_cautions(TIDEMARK_PRESETS_DIR));
