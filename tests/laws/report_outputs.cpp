@@ -65,7 +65,7 @@ TEST_CASE("the page is written beside them", "[law][report]") {
     report::write_page(s.inputs(), v, dried, std::nullopt, {}, out);
     out.commit();
     CHECK(folder.has("report.html"));
-    CHECK(files_in(folder) == 11);
+    CHECK(files_in(folder) == 12);
 }
 
 TEST_CASE("a run that is stopped before commit leaves nothing, and what was there stays", "[law][report]") {
