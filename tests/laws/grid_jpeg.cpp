@@ -11,11 +11,13 @@ using namespace tidemark;
 namespace {
 
 grid::Picture slopes(int width, int height) {
-    grid::Picture p{width, height, {}};
+    grid::Picture p{width, height, std::vector<std::uint8_t>(3 * static_cast<std::size_t>(width) * height)};
     for (int y = 0; y < height; ++y)
-        for (int x = 0; x < width; ++x)
-            p.rgb.insert(p.rgb.end(), {static_cast<std::uint8_t>(40 + 2 * x), static_cast<std::uint8_t>(220 - 2 * y),
-                                       static_cast<std::uint8_t>(120 + x - y)});
+        for (int x = 0; x < width; ++x) {
+            std::uint8_t* at = p.at(x, y);
+            at[0] = static_cast<std::uint8_t>(40 + 2 * x), at[1] = static_cast<std::uint8_t>(220 - 2 * y);
+            at[2] = static_cast<std::uint8_t>(120 + x - y);
+        }
     return p;
 }
 
