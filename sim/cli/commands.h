@@ -17,6 +17,7 @@ struct RehearseOptions {
     int threads = 0;         ///< 0: one a core
     double cell_mm = 0.5;    ///< 0.1 ... 4
     std::string until, frames, keep; ///< m:ss; empty: none
+    bool advise = false;     ///< changes that would mend unmet wishes are tried
     bool quiet = false;
 };
 bool rehearse_plan(const RehearseOptions&);

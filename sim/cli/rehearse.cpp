@@ -1,4 +1,5 @@
 #include <fmt/format.h>
+#include <omp.h>
 #include <unistd.h>
 
 #include <chrono>
@@ -7,6 +8,7 @@
 #include <filesystem>
 #include <set>
 
+#include "advice/advise.h"
 #include "cli/commands.h"
 #include "cli/progress.h"
 #include "cli/wet_moment.h"
@@ -15,7 +17,7 @@
 #include "grid/give_way.h"
 #include "grid/problem.h"
 #include "materials/cautions.h"
-#include "plan/read_plan.h"
+#include "plan/variants.h"
 #include "rehearsal/kept.h"
 #include "report/write_outputs.h"
 
@@ -56,13 +58,39 @@ class Keeper {
     std::set<std::string> kept_;
 };
 
+void check_advise(const RehearseOptions& o, const plan::Plan& plan) {
+    if (o.advise && plan.wants.empty())
+        throw grid::BadInput("--advise", "the plan wants no edges", "a plan with at least one [[want]]");
+    if (o.advise && !o.until.empty())
+        throw grid::BadInput("--advise", "together with --until", "a rehearsal to its end");
+}
+
+/// False when the painter stopped it.
+bool try_changes(const RehearseOptions& o, const plan::Variants& plans, const rehearsal::Rehearsal& run, int threads, judge::Verdicts& verdicts) {
+    StatusLine line(!o.quiet && isatty(fileno(stderr)) != 0);
+    const auto tell = [&](const std::string& what, const rehearsal::BranchProgress& p) {
+        const std::string left = p.left_s > 0 ? fmt::format("  about {:.0f} s left of these", p.left_s) : "";
+        line.show(fmt::format("advice: {}: {} of {} sheets{}", what, p.finished, p.of, left));
+        return !stopped_by_painter();
+    };
+    const auto found = advice::advise({plans, run.record(), verdicts, run.options().cell_m, threads}, tell);
+    line.clear();
+    if (!found) return false;
+    verdicts.advice = found->advice;
+    verdicts.moments = found->moments;
+    return true;
+}
+
 } // namespace
 
 bool rehearse_plan(const RehearseOptions& o) {
     const auto presets = materials::Presets::read(grid::presets_folder());
-    const plan::Plan plan = plan::read_plan(o.plan, presets);
+    const plan::Variants plans(o.plan, presets);
+    const plan::Plan& plan = plans.base();
+    check_advise(o, plan);
     const rehearsal::Options options = options_from(o, plan);
     begin_run(o.threads);
+    const int threads = omp_get_max_threads();
     grid::OutputFolder out(o.out);
 
     rehearsal::Rehearsal run(plan, options);
@@ -86,7 +114,12 @@ bool rehearse_plan(const RehearseOptions& o) {
     const report::Inputs inputs{plan, run.sheet(), run.record(), run.record().dried, presets.brushes};
     const auto cautions = materials::read_cautions(grid::presets_folder());
     const sheet::Look dried = sheet::look(run.sheet(), sheet::LookAs::dried);
-    const judge::Verdicts verdicts = report::write_outputs(inputs, dried, out);
+    judge::Verdicts verdicts = report::write_outputs(inputs, dried, out);
+    if (o.advise && !try_changes(o, plans, run, threads, verdicts)) {
+        std::fputs("stopped while changes were tried; nothing was written\n", stderr);
+        return false;
+    }
+    if (verdicts.advice) report::write_advice(plan, verdicts, out);
     report::write_page(inputs, verdicts, dried, wet.shown(run), cautions, out);
     if (stopped_by_painter()) return false;
     out.commit();

@@ -67,6 +67,7 @@ int run(int argc, char** argv) {
         ->check(not_empty(a_time));
     r->add_option("--keep", rehearse.keep, "keep the whole state every so often, m:ss, into kept/, for look")
         ->check(not_empty(a_time));
+    r->add_flag("--advise", rehearse.advise, "try what would mend the edges that are not as wanted, and when each wash can begin");
     r->add_flag("--quiet", rehearse.quiet, "no progress and no summary");
 
     LookOptions look;

@@ -19,7 +19,8 @@ struct Verdicts {
     Values values;
     std::vector<MixAmount> mixes;
     std::vector<Mark> marks;
-    std::optional<std::vector<Advice>> advice = {}; ///< nothing: changes were not tried
+    std::optional<std::vector<Advice>> advice{}; ///< the best first; nothing: changes were not tried
+    std::vector<Moment> moments{};             ///< one for each of Plan::wants, with the advice
 };
 
 /// `lstar`: of the sheet as it will look dry, at least nx × ny.

@@ -161,9 +161,14 @@ class Player {
         branch.variants.resize(1);
         for (const Other& o : others) branch.variants.push_back(o.variant);
         parted.run = std::make_unique<Rehearsal>(branch.run->fork(variants_[parted.variants.front()]));
+        parted.run->stop_after(stop_after(parted));
         const std::lock_guard lock(mutex_);
         waiting_.push_back(std::move(parted));
         changed_.notify_all();
+    }
+
+    const std::vector<int>& stop_after(const Branch& branch) const {
+        return options_.stop_after_of.empty() ? options_.stop_after : options_.stop_after_of[branch.variants.front()];
     }
 
     static void halt_where_acts_differ(Rehearsal& run, const std::vector<Other>& others) {
@@ -175,7 +180,7 @@ class Player {
     void play(Branch& branch) {
         if (!branch.run) {
             branch.run = std::make_unique<Rehearsal>(plan::plan_of(base_, variants_[branch.variants.front()]), options_.run);
-            branch.run->stop_after(options_.stop_after);
+            branch.run->stop_after(stop_after(branch));
         }
         Rehearsal& run = *branch.run;
         std::vector<Other> others = others_of(branch);

@@ -21,6 +21,9 @@ struct BranchOptions {
     Options run;
     std::vector<int> stop_after; ///< steps; none: until the sheet is dry
     int threads = 1;
+    /// By variant, in place of stop_after; none: all alike. Who stops last must stand first: those that have not parted from
+    /// it by its end are its run.
+    std::vector<std::vector<int>> stop_after_of{};
 };
 
 struct BranchProgress {

@@ -1,8 +1,8 @@
 #include "grid/csv.h"
+#include "report/advice_text.h"
 #include "report/plan_cautions.h"
 #include "report/verdict_text.h"
 #include "report/write_outputs.h"
-#include "sheet/look.h"
 
 #include <algorithm>
 #include <cmath>
@@ -112,7 +112,7 @@ std::string summary(const Inputs& in, const judge::Verdicts& v, const std::vecto
     std::string text = in.finished_dry
                            ? fmt::format("Dry at {}\n", grid::clock_text(in.record.end_s))
                            : fmt::format("Stopped at {}, not dry yet\n", grid::clock_text(in.record.end_s));
-    text += windows_text(in, v.windows) + edges_text(in, v) + marks_text(v.marks) + values_text(v.values) + mixes_text(v.mixes);
+    text += windows_text(in, v.windows) + edges_text(in, v) + advice_text(in.plan, v) + marks_text(v.marks) + values_text(v.values) + mixes_text(v.mixes);
     for (const std::string& w : in.record.warnings)
         text += "Warning: " + w + "\n";
     return text + cautions_text(in.plan, cautions);
@@ -120,8 +120,7 @@ std::string summary(const Inputs& in, const judge::Verdicts& v, const std::vecto
 
 std::string summary(const Inputs& in) {
     const sheet::Look dried = sheet::look(in.sheet, sheet::LookAs::dried);
-    return summary(in, judge::judge_run(in.plan, in.record, dried.lstar, in.sheet.geometry),
-                   materials::read_cautions(grid::presets_folder()));
+    return summary(in, judge::judge_run(in.plan, in.record, dried.lstar, in.sheet.geometry), materials::read_cautions(grid::presets_folder()));
 }
 
 } // namespace tidemark::report

@@ -1,5 +1,6 @@
 #include "report/write_outputs.h"
 
+#include "report/advice_text.h"
 #include "report/enlarge.h"
 #include "report/record_table.h"
 #include "report/tables.h"
@@ -43,6 +44,11 @@ judge::Verdicts write_outputs(const Inputs& in, const sheet::Look& dried, grid::
     out.write("record.csv", record_table(in.plan, in.record));
     out.write("ledger.csv", ledger_table(in.record.ledger));
     return v;
+}
+
+void write_advice(const plan::Plan& p, const judge::Verdicts& v, grid::OutputFolder& out) {
+    out.write("advice.csv", advice_table(*v.advice));
+    out.write("moments.csv", moments_table(p, v.moments));
 }
 
 void write_page(const Inputs& in,

@@ -5,6 +5,7 @@
 ///   value-compare.png  reference and sheet in the same value groups, and where they differ; only with a reference
 ///   edges.csv stretches.csv marks.csv windows.csv values.csv mixes.csv brushes.csv record.csv
 ///   ledger.csv
+///   advice.csv moments.csv  only when changes were tried: write_advice()
 ///   report.html        all of it to read and to print (page.h); write_page()
 ///   frames/            one picture for every call of write_frame()
 ///
@@ -38,6 +39,9 @@ struct Inputs {
 /// again.
 judge::Verdicts write_outputs(const Inputs&, const sheet::Look& dried, grid::OutputFolder&);
 judge::Verdicts write_outputs(const Inputs&, grid::OutputFolder&); ///< looks itself
+
+/// What was tried besides; the verdicts hold advice.
+void write_advice(const plan::Plan&, const judge::Verdicts&, grid::OutputFolder&);
 
 /// report.html, of verdicts that may hold advice by now. `wet`: how the sheet looked; none: not shown.
 void write_page(const Inputs&, const judge::Verdicts&, const sheet::Look& dried, const std::optional<WetSheet>& wet,

@@ -77,6 +77,8 @@ TEST_CASE("an option out of its range is told the range", "[wrong][cli]") {
         refuses(tidemark, rehearse + "--until " + word,
                 "--until: \"" + word + "\" is no time; did you mean " + time + "?");
     refuses(tidemark, rehearse + "--frames 0:01", "--frames: 0:01; allowed: 0:05 and more");
+    refuses(tidemark, rehearse + "--advise", "--advise: the plan wants no edges; allowed: a plan with at least one [[want]]");
+    refuses(tidemark, "rehearse " + two_pears + " --out sheet --until 5:00 --advise", "--advise: together with --until; allowed: a rehearsal to its end");
     CHECK_FALSE(std::filesystem::exists(tidemark.path("sheet")));
 }
 
