@@ -66,7 +66,7 @@ void drafts_and_rehearses(const std::vector<std::uint8_t>& png) {
         CHECK_FALSE(bytes.empty());
     }
     CHECK(names == std::set<std::string>{"sheet.png", "sheet-wet.png", "value-compare.png", "edges.csv", "stretches.csv", "marks.csv", "windows.csv",
-                                         "values.csv", "mixes.csv", "brushes.csv", "record.csv", "ledger.csv"});
+                                         "values.csv", "mixes.csv", "brushes.csv", "record.csv", "ledger.csv", "report.html"});
 }
 
 } // namespace
