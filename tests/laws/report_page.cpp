@@ -81,7 +81,7 @@ TEST_CASE("advice is told when it was tried, and how to ask for it when it was n
     Scene s = make_scene();
     CHECK(has(page_of(s), "Not tried. With --advise"));
     CHECK(has(page_of(s, std::vector<judge::Advice>{}), "none came nearer to what is wanted"));
-    const std::string told = page_of(s, std::vector<judge::Advice>{{"begin &#39;dark&#39; later", "hard", "soft, 4 mm", 1}});
+    const std::string told = page_of(s, std::vector<judge::Advice>{{"begin &#39;dark&#39; later", "hard", "soft, 4 mm", "dark.wait=1:00", 1}});
     CHECK(has(told, "<li>begin &amp;#39;dark&amp;#39; later: hard; then soft, 4\u00a0mm</li>"));
     CHECK_FALSE(has(told, "Not tried"));
     s.plan.wants.clear();
