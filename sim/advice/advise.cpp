@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
+#include <iterator>
+#include <limits>
 #include <map>
 #include <set>
 
@@ -13,7 +15,9 @@ namespace tidemark::advice {
 
 namespace {
 
-constexpr std::size_t most_said = 5, most_run_whole = 8, most_alike = 2;
+constexpr std::size_t most_said = 5, most_run_whole = 6, most_alike = 2;
+constexpr double long_wait_s = 60, narrow_s = 30;
+constexpr int halvings = 2;
 
 /// How far an edge is from a word, in octaves of width; 0: it is that.
 double off(const judge::Edge& e, plan::EdgeWord wanted) {
@@ -79,6 +83,12 @@ struct Candidate {
     double weight = 0;
 };
 
+/// One that was played on the whole sheet.
+struct Played {
+    Candidate c;
+    Outcome outcome;
+};
+
 class Adviser {
   public:
     Adviser(const Rehearsed& r, const Tell& tell)
@@ -86,14 +96,26 @@ class Adviser {
           found_(outcome_of(plan_, r.record, r.verdicts.edges, r.verdicts.wants)) {}
 
     Advised advise() const {
-        Advised all;
+        std::vector<Timing> timings = try_moments(plan_, found_, r_.record, r_.threads, tell_);
         std::vector<Candidate> candidates;
-        for (const Timing& t : try_moments(plan_, found_, r_.record, r_.threads, tell_)) {
-            all.moments.push_back(t.moment);
-            if (t.step >= 0 && !found_.wants[t.want].met)
+        for (const Timing& t : timings)
+            if (open(t))
                 screen(t, candidates);
+        std::vector<Candidate> best = in_turn(best_first(std::move(candidates)), most_run_whole);
+        for (const Timing& t : timings)
+            if (open(t))
+                add_at_once(t, best);
+        std::vector<Played> played = play_whole(std::move(best));
+        for (int k = 0; k < halvings; ++k) {
+            std::vector<Played> more = play_whole(between(timings, played));
+            std::move(more.begin(), more.end(), std::back_inserter(played));
         }
-        all.advice = confirmed(best_first(std::move(candidates)));
+        Advised all;
+        for (Timing& t : timings) {
+            hold_to_sheet(t, found_, tried_on_sheet(t, played), r_.cell_m);
+            all.moments.push_back(t.moment);
+        }
+        all.advice = said(std::move(played));
         return all;
     }
 
@@ -179,24 +201,85 @@ class Adviser {
         return some;
     }
 
-    std::vector<judge::Advice> confirmed(const std::vector<Candidate>& all) const {
-        std::vector<Candidate> best = in_turn(all, most_run_whole);
+    bool open(const Timing& t) const { return t.step >= 0 && !found_.wants[t.want].met; }
+
+    void add(const std::optional<Lever>& lever, std::vector<Candidate>& all) const {
+        const auto known = [&](const Candidate& c) { return lever && c.lever.keys() == lever->keys(); };
+        if (lever && std::none_of(all.begin(), all.end(), known))
+            all.push_back({*lever, plan::values_of(r_.plans.with({lever->change})), {}, 0});
+    }
+
+    /// A wash that waits long, and whose edge is narrower than wanted: on wet paper a patch is a poor guide, so what comes of
+    /// no wait at all is looked at on the sheet.
+    void add_at_once(const Timing& t, std::vector<Candidate>& all) const {
+        const double wait_s = wait_of(plan_, found_, t.step);
+        const judge::Edge& e = *found_.edge_of(t.want);
+        const plan::EdgeWord wanted = plan_.wants[t.want].edge;
+        const bool narrower = wanted == plan::EdgeWord::lost || (wanted == plan::EdgeWord::soft && e.word != "lost") ||
+                              (wanted == plan::EdgeWord::firm && e.word == "hard");
+        if (narrower && wait_s >= long_wait_s)
+            add(begun_otherwise(plan_, found_, r_.record, t, -wait_s), all);
+    }
+
+    std::vector<Played> play_whole(std::vector<Candidate> candidates) const {
         std::vector<Trial> tries;
-        for (const Candidate& c : best)
+        for (const Candidate& c : candidates)
             tries.push_back({c.changed});
-        const std::vector<Outcome> outcomes = Trials(plan_, r_.cell_m, r_.threads, tell_).play("the best of them on the whole sheet", tries);
-        std::vector<std::pair<Candidate, judge::Advice>> said;
-        for (std::size_t k = 0; k < best.size(); ++k) {
-            weigh(best[k], found_, outcomes[k]);
-            if (best[k].gain.any())
-                said.emplace_back(best[k], words(best[k], outcomes[k]));
+        std::vector<Outcome> outcomes = Trials(plan_, r_.cell_m, r_.threads, tell_).play("the best of them on the whole sheet", tries);
+        std::vector<Played> played;
+        for (std::size_t k = 0; k < candidates.size(); ++k) {
+            weigh(candidates[k], found_, outcomes[k]);
+            played.push_back({std::move(candidates[k]), std::move(outcomes[k])});
         }
-        std::stable_sort(said.begin(), said.end(), [](const auto& a, const auto& b) { return a.first.weight > b.first.weight; });
+        return played;
+    }
+
+    /// The wash of this wish begun otherwise.
+    std::vector<Tried> tried_on_sheet(const Timing& t, const std::vector<Played>& played) const {
+        std::vector<Tried> tries;
+        for (const Played& p : played)
+            if (t.step >= 0 && p.c.lever.of_start_of(plan_.steps[t.step].name)) {
+                const judge::Edge* e = p.outcome.edge_of(t.want);
+                const bool own = e != nullptr && e->step == t.step;
+                tries.push_back({p.outcome.start_s[t.step], own ? *e : judge::Edge{}, own && p.outcome.wants[t.want].met});
+            }
+        return tries;
+    }
+
+    /// For each wish that a moment mends: half way from there to the nearest, on the planned side, that doesn't.
+    std::vector<Candidate> between(const std::vector<Timing>& timings, const std::vector<Played>& played) const {
+        std::vector<Candidate> all;
+        for (const Timing& t : timings) {
+            if (!open(t))
+                continue;
+            const double planned_s = found_.start_s[t.step];
+            double met_s = std::numeric_limits<double>::infinity(), not_s = 0; // off the planned moment
+            const std::vector<Tried> tries = tried_on_sheet(t, played);
+            for (const Tried& s : tries)
+                if (s.met && std::abs(s.start_s - planned_s) < std::abs(met_s))
+                    met_s = s.start_s - planned_s;
+            for (const Tried& s : tries) {
+                const double off_s = s.start_s - planned_s;
+                if (!s.met && off_s * met_s > 0 && std::abs(off_s) < std::abs(met_s) && std::abs(off_s) > std::abs(not_s))
+                    not_s = off_s;
+            }
+            if (std::isfinite(met_s) && std::abs(met_s - not_s) > narrow_s)
+                add(begun_otherwise(plan_, found_, r_.record, t, 0.5 * (met_s + not_s)), all);
+        }
+        return all;
+    }
+
+    std::vector<judge::Advice> said(std::vector<Played> played) const {
+        std::erase_if(played, [](const Played& p) { return !p.c.gain.any(); });
+        std::stable_sort(played.begin(), played.end(), [](const Played& a, const Played& b) { return a.c.weight > b.c.weight; });
         std::vector<judge::Advice> advice;
-        std::set<std::string> known; // of one key the best value
-        for (const auto& [candidate, text] : said)
-            if (advice.size() < most_said && known.insert(text.keys.substr(0, text.keys.find('='))).second)
-                advice.push_back(text);
+        std::set<std::string> known; // of one step's start, or of one of its keys, the best value
+        for (const Played& p : played) {
+            const plan::Change& c = p.c.lever.change;
+            const std::string what = c.step + (p.c.lever.of_start_of(c.step) ? ".start" : "." + c.key);
+            if (advice.size() < most_said && known.insert(what).second)
+                advice.push_back(words(p.c, p.outcome));
+        }
         return advice;
     }
 

@@ -22,6 +22,16 @@ constexpr double factors[] = {0.7, 1.4};
 
 std::string clock(double seconds) { return grid::clock_text(std::round(seconds)); }
 
+/// After the step before it was finished; a stage that it waited for counts as what it took.
+std::optional<double> waited_s(const plan::Plan& p, const Outcome& base, int step) {
+    if (const auto* after = std::get_if<plan::AfterStep>(&p.steps[step].start))
+        return after->wait_s;
+    const int before = plan::predecessor(p.steps, step);
+    if (before < 0)
+        return std::nullopt;
+    return std::max(0.0, base.start_s[step] - base.end_s[before]);
+}
+
 class Levers {
   public:
     Levers(const plan::Plan& p, const Outcome& base, const sheet::Record& r, const Timing& t) : p_(p), base_(base), record_(r), timing_(t) {}
@@ -36,6 +46,11 @@ class Levers {
             water_of(timing_.moment.after);
         wetting();
         return std::move(levers_);
+    }
+
+    std::optional<Lever> begun_otherwise(double by_s) {
+        begin_otherwise(timing_.step, by_s);
+        return levers_.empty() || levers_.back().change.key != "wait" ? std::nullopt : std::optional(levers_.back());
     }
 
   private:
@@ -63,15 +78,7 @@ class Levers {
         return shifts;
     }
 
-    /// After the step before it was finished; a stage that it waited for counts as what it took.
-    std::optional<double> wait_s(int step) const {
-        if (const auto* after = std::get_if<plan::AfterStep>(&p_.steps[step].start))
-            return after->wait_s;
-        const int before = plan::predecessor(p_.steps, step);
-        if (before < 0)
-            return std::nullopt;
-        return std::max(0.0, base_.start_s[step] - base_.end_s[before]);
-    }
+    std::optional<double> wait_s(int step) const { return waited_s(p_, base_, step); }
 
     void begin_otherwise(int step, double d_s) {
         const std::string way = fmt::format("begin \"{}\" {} {}", p_.steps[step].name, clock(std::abs(d_s)), d_s < 0 ? "sooner" : "later");
@@ -191,5 +198,11 @@ std::vector<Lever> levers_for(const plan::Plan& p, const Outcome& base, const sh
         return {};
     return Levers(p, base, record, timing).all();
 }
+
+std::optional<Lever> begun_otherwise(const plan::Plan& p, const Outcome& base, const sheet::Record& record, const Timing& timing, double by_s) {
+    return Levers(p, base, record, timing).begun_otherwise(by_s);
+}
+
+double wait_of(const plan::Plan& p, const Outcome& base, int step) { return waited_s(p, base, step).value_or(0); }
 
 } // namespace tidemark::advice

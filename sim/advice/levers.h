@@ -10,6 +10,8 @@
 #pragma once
 #include "advice/moments.h"
 
+#include <optional>
+
 namespace tidemark::advice {
 
 struct Lever {
@@ -20,9 +22,15 @@ struct Lever {
     std::string text;             ///< "begin \"wall\" 2:10 later: wait 2:30 instead of 0:20"
     double size = 0;              ///< how much of a change: ten minutes, or half the water, count 1
     std::string keys() const;     ///< "wall.wait=2:30"
+    bool of_start_of(const std::string& step) const { return change.step == step && (change.key == "wait" || change.key == "at"); }
 };
 
 /// For one wish. `base`: as planned, with its record.
 std::vector<Lever> levers_for(const plan::Plan&, const Outcome& base, const sheet::Record&, const Timing&);
+
+/// The later wash so many seconds sooner (below 0) or later; none: it has no wait to change by so much.
+std::optional<Lever> begun_otherwise(const plan::Plan&, const Outcome& base, const sheet::Record&, const Timing&, double by_s);
+/// How much sooner a step can begin by its own wait; 0 for one without.
+double wait_of(const plan::Plan&, const Outcome& base, int step);
 
 } // namespace tidemark::advice

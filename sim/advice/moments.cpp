@@ -237,6 +237,24 @@ class Clock {
 
 double patch_cell_m(const sheet::Record& r) { return std::max(r.cell_m, 0.5e-3); }
 
+void hold_to_sheet(Timing& t, const Outcome& found, const std::vector<Tried>& on_sheet, double cell_m) {
+    if (on_sheet.empty())
+        return;
+    const Run run = nearest_met(t);
+    const auto on_patch = [&](double start_s) {
+        return run.first <= run.last && start_s >= t.tries[run.first].start_s - 1 && start_s <= t.tries[run.last].start_s + 1;
+    };
+    const auto contradicts = [&](const Tried& s) { return s.met != on_patch(s.start_s); };
+    if (t.alike && std::none_of(on_sheet.begin(), on_sheet.end(), contradicts))
+        return;
+    t.tries.clear();
+    add(t, {found.start_s[t.step], *found.edge_of(t.want), found.wants[t.want].met});
+    for (const Tried& s : on_sheet)
+        add(t, s);
+    t.planned_s = found.start_s[t.step];
+    conclude(t, cell_m);
+}
+
 std::vector<Timing> try_moments(const plan::Plan& p, const Outcome& found, const sheet::Record& record, int threads, const Tell& tell) {
     const Clock clock(p, found, record, threads, tell);
     std::vector<Timing> timings;

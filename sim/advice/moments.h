@@ -34,6 +34,10 @@ struct Timing {
 /// One for each of Plan::wants. `found`: as the painter's run had it, with its record. Errors: Stopped; as play_branches().
 std::vector<Timing> try_moments(const plan::Plan&, const Outcome& found, const sheet::Record&, int threads, const Tell&);
 
+/// With moments that were tried on the whole sheet: where one of them has another verdict than the patch, or the patch shows
+/// another edge altogether, they alone count.
+void hold_to_sheet(Timing&, const Outcome& found, const std::vector<Tried>& on_sheet, double cell_m);
+
 /// Cells of a patch: the run's own, or half a millimetre if those are finer.
 double patch_cell_m(const sheet::Record&);
 

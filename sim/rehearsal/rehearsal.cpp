@@ -92,7 +92,7 @@ bool Rehearsal::goes_on() {
     }
     if (stopped || dry || sheet_.time_s >= options_.longest_s) {
         record_.dried = dry;
-        if (!dry && !stopped) record_.warnings.push_back("the sheet was still damp when the longest time ran out");
+        if (!dry && !stopped) record_.warnings.emplace_back("the sheet was still damp when the longest time ran out");
         finish();
         return false;
     }
