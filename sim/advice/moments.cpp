@@ -127,11 +127,11 @@ void try_all(const Trials& trials, const plan::Plan& p, const std::vector<double
 
 std::string at(double minutes) { return grid::clock_text(60 * minutes); }
 
-std::string said(const judge::Moment& m) {
+std::string said(const judge::Moment& m, std::size_t tries) {
     if (m.step < 0) return "not judged";
     if (m.after < 0) return "any time: nothing wet lies there before";
     if (std::isnan(m.tried_from_min)) return "not known: a patch of the sheet by itself gives another edge";
-    if (!m.any) return fmt::format("never between {} and {}", at(m.tried_from_min), at(m.tried_to_min));
+    if (!m.any) return fmt::format("at none of {} moments tried, {} to {}", tries, at(m.tried_from_min), at(m.tried_to_min));
     const bool early = std::isnan(m.earliest_min), late = std::isnan(m.latest_min);
     if (early && late) return fmt::format("any time from {} on", at(m.tried_from_min));
     if (early) return "until " + at(m.latest_min);
@@ -152,7 +152,7 @@ void conclude(Timing& t, double cell_m) {
         if (m.any && run.first > 0) m.earliest_min = grid::min_from_s(t.tries[run.first].start_s);
         if (m.any && run.last < end) m.latest_min = grid::min_from_s(t.tries[run.last].start_s);
     }
-    m.says = said(m);
+    m.says = said(m, t.tries.size());
 }
 
 double dry_s(const std::vector<judge::Window>& windows, int step) {

@@ -26,7 +26,7 @@ struct Moment {
     double earliest_min = 0, latest_min = 0;     ///< NaN: as early or late as was tried; both NaN and not `any`: never
     bool any = false;       ///< at some moment it gives the wanted edge
     double cell_mm = 0;     ///< that it was tried on
-    std::string says;       ///< "from 2:10 to 6:30", "from 12:40 on", "never between 2:10 and 30:00"
+    std::string says;       ///< "from 2:10 to 6:30", "from 12:40 on", "at none of 8 moments tried, 2:10 to 30:00"
 };
 
 } // namespace tidemark::judge
