@@ -148,7 +148,8 @@ void say_what_the_record_holds(const BorderOf& of, int neighbour, const Places& 
                 look(act, p->inside, came);
     s.laid_min = s.laid_from_min = s.laid_to_min = none;
     const std::string& area = of.map.areas[of.own].names.front();
-    const std::string share = fmt::format("{:.0f} % of the outline of {}", 100 * s.share, area);
+    const std::string percent = s.share < 0.005 ? "under 1" : fmt::format("{:.0f}", 100 * s.share);
+    const std::string share = fmt::format("{} % of the outline of {}", percent, area);
     if (came.minutes.empty()) {
         s.why = share;
         return;

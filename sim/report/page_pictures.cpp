@@ -56,7 +56,7 @@ std::string place_word(double x, double y) {
     return words[third(y)][third(x)];
 }
 
-/// "darks 21 % (their middle on the right), midtones 40 %, lights 39 %"
+/// "darks 21 % (their centre on the right), midtones 40 %, lights 39 %"
 std::string groups_text(const reference::Groups& g, bool where) {
     std::string text;
     const double all = static_cast<double>(g.group.size());

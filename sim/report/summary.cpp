@@ -84,6 +84,8 @@ std::string values_text(const judge::Values& v) {
     return text.empty() ? text : "Values: " + text + "\n";
 }
 
+std::string times_text(int times) { return times == 1 ? "once" : times == 2 ? "twice" : fmt::format("{} times", times); }
+
 std::string mixes_text(const std::vector<judge::MixAmount>& mixes) {
     std::string text;
     for (const judge::MixAmount& m : mixes) {
@@ -94,7 +96,7 @@ std::string mixes_text(const std::vector<judge::MixAmount>& mixes) {
                                       : fmt::format("{} to {}", m.prepare_from_mL, m.prepare_to_mL);
         text += fmt::format("{}{} {} mL", text.empty() ? "Have ready: " : "; ", m.mix, range);
         for (const judge::BrushUse& b : m.brushes)
-            text += fmt::format(", {} filled {}, {:.1f} mL stay in it", b.brush, b.loads == 1 ? "once" : b.loads == 2 ? "twice" : fmt::format("{} times", b.loads), b.stays_mL());
+            text += fmt::format(", {} filled {}, {:.1f} mL stay in it", b.brush, times_text(b.loads), b.stays_mL());
     }
     return text.empty() ? text : text + "\n";
 }

@@ -1,5 +1,6 @@
 // What if, as a painter asks it.
 #include "support/program_run.h"
+#include "support/sky_and_hills.h"
 
 #include <catch2/catch.hpp>
 
@@ -13,49 +14,14 @@ using namespace tidemark::tests;
 
 namespace {
 
-const std::string plan = R"(tidemark = 1
-[sheet]
-size_mm = [60, 40]
-paper = "cold-pressed-185"
-room = { humidity_pct = 40 }
-[mix.blue]
-PB29 = 2
-[mix.grey]
-PBk9 = 3
-[area.hills]
-rectangle_mm = [0, 20, 60, 20]
-[area.above]
-minus = ["sheet", "hills"]
-[[step]]
-name = "sky"
-do = "wash"
-mix = "blue"
-film_um = 80
-pace_cm2_s = 10
-[[step]]
-name = "hills"
-do = "wash"
-when = { area = "above", is = "damp", longest = "30:00" }
-area = "hills"
-mix = "grey"
-film_um = 60
-pace_cm2_s = 10
-[[step]]
-name = "dry it"
-do = "dry"
-until = "dry"
-longest = "10:00"
-warm_air = true
-[[step]]
+const std::string when_damp = R"(when = { area = "above", is = "damp", longest = "30:00" })";
+const std::string dots = R"([[step]]
 name = "dots"
 do = "spatter"
 mix = "blue"
 area = "above"
-drops = 5
-[[want]]
-between = ["hills", "sky"]
-edge = "soft"
-)";
+drops = 5)";
+const std::string plan = plan_text({.hills_start = when_damp, .last = dots, .edge = "soft"});
 
 std::string edited(const std::string& was, const std::string& now) {
     std::string text = plan;
@@ -79,7 +45,7 @@ TEST_CASE("ask paints each variant as rehearse paints a plan with that value, an
     REQUIRE(asked.rows() == 3);
     for (std::size_t k = 0; k < 3; ++k) {
         const std::string wait = asked.text(k, "hills.wait");
-        tidemark.put("one.toml", edited("when = { area = \"above\", is = \"damp\", longest = \"30:00\" }", "after = \"sky\"\nwait = \"" + wait + "\""));
+        tidemark.put("one.toml", edited(when_damp, "after = \"sky\"\nwait = \"" + wait + "\""));
         REQUIRE(tidemark("rehearse one.toml --out sheet --cell 2").code == 0);
         const auto edges = table(tidemark, "sheet/edges.csv");
         bool there = false;

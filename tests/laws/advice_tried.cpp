@@ -6,6 +6,7 @@
 #include "judge/judge_run.h"
 #include "rehearsal/rehearsal.h"
 #include "sheet/look.h"
+#include "support/sky_and_hills.h"
 #include "support/temporary_folder.h"
 
 #include <catch2/catch.hpp>
@@ -17,53 +18,15 @@ using namespace tidemark;
 
 namespace {
 
-/// A sky and hills in it: laid at once their edge runs, after some minutes it stands. `more` is put at the end.
+/// The hills begin so long after the sky. `more`: what follows them.
 std::string plan_text(const std::string& wait, const std::string& wanted, const std::string& more = {}) {
-    return fmt::format(R"(tidemark = 1
-[sheet]
-size_mm = [44, 32]
-paper = "cold-pressed-185"
-room = {{ humidity_pct = 40 }}
-[mix.blue]
-PB29 = 1
-[mix.grey]
-PBk9 = 3
-[area.hills]
-rectangle_mm = [0, 16, 44, 16]
-[area.above]
-minus = ["sheet", "hills"]
-[area.bush]
-rectangle_mm = [14, 4, 14, 8]
-[[step]]
-name = "sky"
-do = "wash"
-mix = "blue"
-film_um = 80
-pace_cm2_s = 10
-[[step]]
-name = "hills"
-do = "wash"
-after = "sky"
-wait = "{}"
-area = "hills"
-mix = "grey"
-film_um = 60
-pace_cm2_s = 10
-{}
-[[step]]
-name = "dry it"
-do = "dry"
-until = "dry"
-longest = "15:00"
-warm_air = true
-[[want]]
-between = ["hills", "sky"]
-edge = "{}"
-)",
-                       wait, more, wanted);
+    const std::string start = fmt::format("after = \"sky\"\nwait = \"{}\"", wait);
+    return tests::plan_text({.width_mm = 44, .height_mm = 32, .blue_percent = 1, .hills_start = start, .more = more, .edge = wanted});
 }
 
-const std::string bush = R"([[step]]
+const std::string bush = R"([area.bush]
+rectangle_mm = [14, 4, 14, 8]
+[[step]]
 name = "bush"
 do = "wash"
 after = "hills"
