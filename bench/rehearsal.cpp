@@ -2,7 +2,7 @@
 // hour of one on 190 × 140 mm, on paper wetted on both faces, on the front, and on dry paper, cold- and hot-pressed: level
 // and on a board at 8°. Where the time goes is printed beside it.
 //
-//   rehearsal [threads, all] [slopes: the hours alone]
+//   rehearsal [threads, all] [slopes: the hours alone | PLAN [cell in mm]: that plan alone]
 #include <omp.h>
 #include <sys/resource.h>
 
@@ -44,9 +44,9 @@ plan::Plan large_wash(const materials::Presets& presets, const char* paper, Wett
     return p;
 }
 
-void run(const char* name, const plan::Plan& plan, double until_s) {
+void run(const char* name, const plan::Plan& plan, double until_s, double cell_m = 0.5e-3) {
     const auto start = std::chrono::steady_clock::now();
-    rehearsal::Rehearsal r(plan, {.cell_m = 0.5e-3, .until_s = until_s});
+    rehearsal::Rehearsal r(plan, {.cell_m = cell_m, .until_s = until_s});
     grid::GiveWay way;
     while (way.during([&] { return r.step(); })) {}
     const double wall_s = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
@@ -68,6 +68,10 @@ int main(int argc, char** argv) {
     const auto presets = materials::Presets::read(folder);
     std::puts("run,wall_s,peak_MiB_so_far,film_steps,quiet_steps,cycles,refused,film_ns_per_cell_and_step,hand_s,film_s,"
               "pigment_s,fibre_and_air_s,wake_and_stages_s,ledger_s");
+    if (argc > 2 && std::string(argv[2]) != "slopes") {
+        run(argv[2], plan::read_plan(argv[2], presets), 0, argc > 3 ? 1e-3 * std::stod(argv[3]) : 0.5e-3);
+        return 0;
+    }
     constexpr double tilt_rad = 8 * M_PI / 180;
     if (argc <= 2) {
         run("two-pears", plan::read_plan(folder / "plans/two-pears/plan.toml", presets), 0);
