@@ -9,13 +9,19 @@ namespace {
 
 constexpr int size = grid::TileSet::size;
 
+bool any_in_row(const float* row, int n) {
+    int any = 0;
+    for (int i = 0; i < n; ++i)
+        any |= row[i] != 0;
+    return any != 0;
+}
+
 bool any_in_tile(const PigmentState& p, int ti, int tj) {
-    for (const Field<float>* f : {&p.afloat_lower, &p.afloat_upper, &p.loose, &p.bound, &p.inside})
-        for (int j = tj * size; j < std::min((tj + 1) * size, f->ny()); ++j) {
-            const float* row = f->row(j);
-            if (std::any_of(row + ti * size, row + std::min((ti + 1) * size, f->nx()), [](float m) { return m != 0; }))
+    const int i = ti * size, n = std::min(size, p.bound.nx() - i);
+    for (const Field<float>* f : {&p.bound, &p.afloat_lower, &p.afloat_upper, &p.loose, &p.inside})
+        for (int j = tj * size; j < std::min((tj + 1) * size, f->ny()); ++j)
+            if (any_in_row(f->row(j) + i, n))
                 return true;
-        }
     return false;
 }
 
@@ -34,12 +40,15 @@ void SheetState::expect_pigment(int i, int j) {
 }
 
 void SheetState::forget_empty_tiles() {
-    grid::for_rows(static_cast<int>(pigments.size()), static_cast<long>(geometry.px) * geometry.py, [&](int k) {
-        PigmentState& p = pigments[k];
-        for (int tj = 0; tj < p.tiles.tiles_y(); ++tj)
-            for (int ti = 0; ti < p.tiles.tiles_x(); ++ti)
-                if (p.tiles.awake(ti, tj) && !any_in_tile(p, ti, tj))
-                    p.tiles.set(ti, tj, false);
+    if (pigments.empty())
+        return;
+    const int rows = pigments.front().tiles.tiles_y();
+    grid::for_rows(static_cast<int>(pigments.size()) * rows, static_cast<long>(geometry.px) * geometry.py, [&](int n) {
+        PigmentState& p = pigments[n / rows];
+        const int tj = n % rows;
+        for (int ti = 0; ti < p.tiles.tiles_x(); ++ti)
+            if (p.tiles.awake(ti, tj) && !any_in_tile(p, ti, tj))
+                p.tiles.set(ti, tj, false);
     });
 }
 

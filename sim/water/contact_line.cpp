@@ -1,5 +1,6 @@
 #include "water/contact_line.h"
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 #include <vector>
@@ -87,6 +88,43 @@ float way_into(const SheetState& s, const FilmParams& p, const Rule& r, int i, i
     return creep > 0 ? static_cast<float>(creep * p.held_m) : 0.0f;
 }
 
+/// Whether all of these cells are wetted and have film: then every way is open, and none is new.
+bool all_open(const SheetState& s, int j, int begin, int end) {
+    const std::uint8_t* surface = s.surface.row(j);
+    const float* film = s.film_m.row(j);
+    int open = 1;
+    for (int i = begin; i < end; ++i)
+        open &= (surface[i] == static_cast<std::uint8_t>(Surface::wetted)) & (film[i] > 0);
+    return open != 0;
+}
+
+void set_ways_of(SheetState& s, const FilmParams& p, const Rule& rule, int j, grid::Span span, sheet::Field<float>& way,
+                 char& advancing) {
+    for (int i = span.begin; i < span.end; ++i) {
+        auto& state = s.surface(i, j);
+        if (!s.inside(i, j) || state == static_cast<std::uint8_t>(Surface::reserved)) {
+            way(i, j) = 0;
+            continue;
+        }
+        if (!p.contact_line) {
+            way(i, j) = open_way;
+            advancing |= s.film_m(i, j) == 0 && deepest_neighbour(s, i, j) > 0;
+            continue;
+        }
+        const bool film = s.film_m(i, j) > film_present_m;
+        if (state == static_cast<std::uint8_t>(Surface::wetted) && s.film_m(i, j) == 0)
+            state = static_cast<std::uint8_t>(Surface::dry);
+        if (state == static_cast<std::uint8_t>(Surface::wetted)) {
+            way(i, j) = open_way;
+            continue;
+        }
+        way(i, j) = way_into(s, p, rule, i, j);
+        if (way(i, j) < open_way) continue;
+        if (film) state = static_cast<std::uint8_t>(Surface::wetted);
+        else if (deepest_neighbour(s, i, j) > film_present_m) advancing = 1;
+    }
+}
+
 } // namespace
 
 double saturation_creep(double theta_advancing_rad) {
@@ -105,28 +143,10 @@ bool set_ways(SheetState& s, const FilmParams& p, sheet::Field<float>& way) {
     std::vector<char> advancing(g.py, 0);
     grid::for_rows(g.py, s.film_tiles.cells(), [&](int j) {
         for (const grid::Span& span : s.film_tiles.spans(j))
-            for (int i = span.begin; i < span.end; ++i) {
-                auto& state = s.surface(i, j);
-                if (!s.inside(i, j) || state == static_cast<std::uint8_t>(Surface::reserved)) {
-                    way(i, j) = 0;
-                    continue;
-                }
-                if (!p.contact_line) {
-                    way(i, j) = open_way;
-                    advancing[j] |= s.film_m(i, j) == 0 && deepest_neighbour(s, i, j) > 0;
-                    continue;
-                }
-                const bool film = s.film_m(i, j) > film_present_m;
-                if (state == static_cast<std::uint8_t>(Surface::wetted) && s.film_m(i, j) == 0)
-                    state = static_cast<std::uint8_t>(Surface::dry);
-                if (state == static_cast<std::uint8_t>(Surface::wetted)) {
-                    way(i, j) = open_way;
-                    continue;
-                }
-                way(i, j) = way_into(s, p, rule, i, j);
-                if (way(i, j) < open_way) continue;
-                if (film) state = static_cast<std::uint8_t>(Surface::wetted);
-                else if (deepest_neighbour(s, i, j) > film_present_m) advancing[j] = 1;
+            for (int i = span.begin; i < span.end; i += grid::TileSet::size) {
+                const int end = std::min(i + grid::TileSet::size, span.end);
+                if (j < g.ny && end <= g.nx && all_open(s, j, i, end)) std::fill_n(way.row(j) + i, end - i, open_way);
+                else set_ways_of(s, p, rule, j, {i, end}, way, advancing[j]);
             }
     });
     for (char a : advancing)

@@ -14,7 +14,7 @@ namespace {
 /// f(j, begin, end) for the awake cells, row after row down the slope, in blocks of columns that threads share out.
 template <class F> void down_the_columns(const sheet::SheetState& s, bool towards_y, F&& f) {
     const int ny = s.geometry.py, blocks = (s.geometry.px + column_block - 1) / column_block;
-#pragma omp parallel for schedule(static) if (s.film_tiles.cells() > grid::parallel_from_cells)
+#pragma omp parallel for schedule(static, 1) if (s.film_tiles.cells() > grid::parallel_from_cells)
     for (int block = 0; block < blocks; ++block) {
         const int from = block * column_block, to = from + column_block;
         for (int n = 0; n < ny; ++n) {

@@ -142,7 +142,7 @@ FilmSolver::depth_of_faces(const SheetState& s, const FilmParams& p, double dt_s
 /// all water so shallow, that friction leaves nothing of it: he²/dt beside 3ν. After such a step faces begin at rest.
 bool FilmSolver::carry_momentum(const SheetState& s, const FilmParams& p, double dt_s) {
     float deepest = 0;
-#pragma omp parallel for schedule(static) reduction(max : deepest) if (s.film_tiles.cells() > grid::parallel_from_cells)
+#pragma omp parallel for schedule(static, grid::rows_in_turn(s.geometry.py)) reduction(max : deepest) if (s.film_tiles.cells() > grid::parallel_from_cells)
     for (int j = 0; j < s.geometry.py; ++j)
         for (const grid::Span& span : s.film_tiles.spans(j))
             deepest = std::max(deepest, deepest_of_row(s.film_m.row(j), span.begin, span.end));
@@ -321,7 +321,7 @@ void FilmSolver::limit_fluxes(SheetState& s, double dt_s) {
 void FilmSolver::move_depths(SheetState& s, double dt_s, StepResult& result) {
     const float k = static_cast<float>(dt_s / s.geometry.cell_m);
     float change = 0, speed = 0;
-#pragma omp parallel for schedule(static) reduction(max : change, speed) if (s.film_tiles.cells() > grid::parallel_from_cells)
+#pragma omp parallel for schedule(static, grid::rows_in_turn(s.geometry.py)) reduction(max : change, speed) if (s.film_tiles.cells() > grid::parallel_from_cells)
     for (int j = 0; j < s.geometry.py; ++j)
         for (const grid::Span& span : s.film_tiles.spans(j)) {
             const Moved moved = move_row({.h = s.film_m.row(j),

@@ -111,7 +111,7 @@ double MinimalResidual::take(Level& v) {
     });
     const float step = static_cast<float>(along / made.norm2);
     std::int32_t worst = 0;
-#pragma omp parallel for schedule(static) reduction(max : worst) if (v.cells > grid::parallel_from_cells)
+#pragma omp parallel for schedule(static, grid::rows_in_turn(v.ny)) reduction(max : worst) if (v.cells > grid::parallel_from_cells)
     for (int j = 0; j < v.ny; ++j)
         for (int k = v.first[j]; k < v.first[j + 1]; ++k)
             for (int parity = 0; parity < 2; ++parity) {

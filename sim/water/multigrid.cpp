@@ -51,7 +51,7 @@ void Multigrid::relax(int l, bool from_zero) {
     };
 #pragma omp parallel if (v.cells > grid::parallel_from_cells)
     {
-#pragma omp for schedule(static)
+#pragma omp for schedule(static, 1)
         for (int b = 0; b < blocks; ++b) {
             const int begin = b * v.block, end = std::min(v.ny, begin + v.block);
             red(begin);
@@ -60,7 +60,7 @@ void Multigrid::relax(int l, bool from_zero) {
             for (int j = begin + 2; j < end; ++j)
                 red(j), black(j - 1);
         }
-#pragma omp for schedule(static)
+#pragma omp for schedule(static, 1)
         for (int b = 0; b < blocks; ++b) {
             const int begin = b * v.block, end = std::min(v.ny, begin + v.block);
             black(begin);
@@ -75,7 +75,7 @@ double Multigrid::restrict_to(int l) {
     constexpr int rows = Stubborn::patch / 2; // of the coarse level, shared out together
     const int blocks = (c.ny + rows - 1) / rows;
     std::int32_t worst = 0; // as ordered bits: a NaN can't hide
-#pragma omp parallel for schedule(static) reduction(max : worst) if (f.cells > grid::parallel_from_cells)
+#pragma omp parallel for schedule(static, 1) reduction(max : worst) if (f.cells > grid::parallel_from_cells)
     for (int block = 0; block < blocks; ++block)
         worst = std::max(worst, grid::ordered_bits(restrict_block(l, block)));
     return std::bit_cast<float>(worst);
