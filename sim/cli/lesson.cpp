@@ -76,7 +76,7 @@ std::vector<double> times_of(const plan::Lesson& lesson) {
 }
 
 /// What is watched: nothing, for the whole sheet, or one area.
-using Watched = std::vector<grid::Field<std::uint8_t>>;
+using Watched = std::vector<rehearsal::AreaCells>;
 
 Watched watched_on(const rehearsal::Rehearsal& run, int watch) {
     if (watch == plan::whole_sheet) return {};
@@ -85,7 +85,7 @@ Watched watched_on(const rehearsal::Rehearsal& run, int watch) {
     grid::Field<std::uint8_t> inside(g.nx, g.ny);
     for (int j = 0; j < g.ny; ++j)
         for (int i = 0; i < g.nx; ++i) inside(i, j) = cover(i, j) >= plan::half_covered;
-    return {inside};
+    return {rehearsal::AreaCells(std::move(inside))};
 }
 
 /// As it is now: the record's samples may be a quarter of a minute old.

@@ -1,6 +1,8 @@
 #include "rehearsal/count_stages.h"
 
 #include <algorithm>
+#include <iterator>
+#include <utility>
 
 #include "grid/rows.h"
 #include "sheet/stage.h"
@@ -41,7 +43,17 @@ void unpack(std::uint32_t sum, StageCount& count) {
 
 } // namespace
 
-std::vector<StageCount> count_stages(const sheet::SheetState& s, const std::vector<grid::Field<std::uint8_t>>& areas) {
+AreaCells::AreaCells(grid::Field<std::uint8_t> cells) : inside(std::move(cells)), reach(inside.ny()) {
+    for (int j = 0; j < inside.ny(); ++j) {
+        const std::uint8_t *row = inside.row(j), *end = row + inside.nx();
+        const auto is_in = [](std::uint8_t in) { return in != 0; };
+        const auto first = std::find_if(row, end, is_in);
+        const auto last = std::find_if(std::reverse_iterator(end), std::reverse_iterator(first), is_in).base();
+        reach[j] = {static_cast<int>(first - row), static_cast<int>(last - row)};
+    }
+}
+
+std::vector<StageCount> count_stages(const sheet::SheetState& s, const std::vector<AreaCells>& areas) {
     const sheet::StageRule rule = sheet::stage_rule(s);
     const int nx = s.geometry.nx, ny = s.geometry.ny;
     const std::size_t n_areas = areas.size(), width = n_areas + 1;
@@ -54,7 +66,11 @@ std::vector<StageCount> count_stages(const sheet::SheetState& s, const std::vect
             const int n = std::min(most_cells, nx - begin);
             one_of_stage(n, rule.wet_film_m, rule.moist_film_m, rule.dry_front_kg_m2, s.film_m.row(j) + begin,
                          s.front_kg_m2.row(j) + begin, s.surface.row(j) + begin, one);
-            for (std::size_t a = 0; a < n_areas; ++a) unpack(add_inside(n, areas[a].row(j) + begin, one), row[a]);
+            for (std::size_t a = 0; a < n_areas; ++a) {
+                const grid::Span reach = areas[a].reach[j];
+                const int from = std::max(begin, reach.begin), to = std::min(begin + n, reach.end);
+                if (from < to) unpack(add_inside(to - from, areas[a].inside.row(j) + from, one + (from - begin)), row[a]);
+            }
             unpack(add_all(n, one), row[n_areas]);
         }
     });

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "grid/field.h"
+#include "grid/tiles.h"
 #include "sheet/sheet_state.h"
 
 namespace tidemark::rehearsal {
@@ -14,7 +15,14 @@ struct StageCount {
     std::array<long, 4> cells{}; ///< by stage
 };
 
-/// `areas`: nx × ny, 1 in an area's cells, else 0. One count an area, the whole sheet last.
-std::vector<StageCount> count_stages(const sheet::SheetState&, const std::vector<grid::Field<std::uint8_t>>& areas);
+/// nx × ny, 1 in an area's cells, else 0; and where in each row its first and last ones are: most areas are small.
+struct AreaCells {
+    explicit AreaCells(grid::Field<std::uint8_t> cells);
+    grid::Field<std::uint8_t> inside;
+    std::vector<grid::Span> reach; ///< by row
+};
+
+/// One count an area, the whole sheet last.
+std::vector<StageCount> count_stages(const sheet::SheetState&, const std::vector<AreaCells>& areas);
 
 } // namespace tidemark::rehearsal

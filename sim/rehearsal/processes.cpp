@@ -6,7 +6,6 @@
 #include <utility>
 
 #include "grid/csv.h"
-#include "grid/largest.h"
 #include "grid/problem.h"
 #include "pigment/bind.h"
 #include "pigment/transport.h"
@@ -19,33 +18,33 @@ namespace {
 
 constexpr int steps_between_wakes = 12;
 constexpr int steps_between_ways = 4;
+constexpr double painting_wakes_s = 1; // while a brush lands four times a second, what it changes is looked at once
 constexpr double sideways_changed = 0.03; // share of the wet pattern
 constexpr double deepest_running_m = 200e-6;
 
 } // namespace
 
-/// Of the deepest film on this slope, 3 u = g sin α h²/ν; 0 on a level board.
+/// Of the deepest film that was touched, on this slope, 3 u = g sin α h²/ν; 0 on a level board. What else runs down the
+/// board is known by its fluxes.
 double Rehearsal::fastest_wave_m_s() const {
     if (sheet_.tilt_rad == 0) return 0;
-    float deepest = 0;
-    for (int j = 0; j < sheet_.geometry.ny; ++j)
-        deepest = std::max(deepest, grid::largest_magnitude(sheet_.film_m.row(j), 0, sheet_.geometry.nx));
     // Deeper water is a bead: it stands.
-    const double moving = std::max(std::min<double>(deepest, deepest_running_m) - film_params_.held_m, 0.0);
+    const double moving = std::max(std::min<double>(deepest_touched_m_, deepest_running_m) - film_params_.held_m, 0.0);
     return film_params_.gravity_m_s2 * std::sin(sheet_.tilt_rad) * moving * moving / film_params_.nu_m2_s;
 }
 
 void Rehearsal::wake_if_due() {
     Stopwatch watch(cost_.seconds[4]);
-    if (must_wake_ || ++since_wake_ >= steps_between_wakes || sheet_.film_at_sleepers()) {
+    const bool landed_long_after = landed_ && sheet_.time_s >= woken_s_ + painting_wakes_s;
+    if (must_wake_ || landed_long_after || ++since_wake_ >= steps_between_wakes || sheet_.film_at_sleepers()) {
         pigment::bind_dried(sheet_);
         sheet_.forget_empty_tiles();
         sheet_.wake();
         film_.wake(sheet_, film_params_);
         if (air::changed_share(sheet_, air_) > sideways_changed) air::update_sideways(sheet_, air_);
-        since_wake_ = 0;
+        since_wake_ = 0, woken_s_ = sheet_.time_s;
         must_wake_ = false;
-    } else if (sheet_.film_tiles.any() && since_wake_ % steps_between_ways == 0) {
+    } else if (sheet_.film_tiles.any() && (landed_ || since_wake_ % steps_between_ways == 0)) {
         film_.update_ways(sheet_, film_params_);
     }
 }

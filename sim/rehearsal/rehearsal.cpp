@@ -38,7 +38,7 @@ Rehearsal::Rehearsal(const plan::Plan& plan, const Options& options)
     sheet_.tilt_rad = plan.tilt_rad;
     sheet_.tilt_direction_rad = plan.tilt_direction_rad;
     for (std::size_t a = 0; a < plan.areas.size(); ++a)
-        areas_.push_back(cells_of(plan, static_cast<int>(a), sheet_.geometry));
+        areas_.emplace_back(cells_of(plan, static_cast<int>(a), sheet_.geometry));
     sheet_.track_pigment();
     ledger_.pigment_laid_kg.assign(plan.pigments.size(), 0);
     ledger_.pigment_lifted_kg.assign(plan.pigments.size(), 0);
@@ -102,8 +102,8 @@ bool Rehearsal::goes_on() {
 /// Water and time.
 void Rehearsal::move_on() {
     if (landed_) {
-        must_wake_ = true;
         step_size_.landed(fastest_wave_m_s(), sheet_.geometry.cell_m);
+        deepest_touched_m_ = 0;
     }
     wake_if_due();
     const double room_left_s = std::max(next_event_s() - sheet_.time_s, 1e-6);
@@ -158,6 +158,16 @@ bool Rehearsal::hand_has_finished() const {
     });
 }
 
+/// After touches of this work, from the one numbered `from`. Where film has landed beside a tile that sleeps,
+/// film_at_sleepers() sees it.
+void Rehearsal::look_at_touched(const hand::Work& work, std::size_t from) {
+    for (std::size_t k = from; k < work.next; ++k) {
+        const hand::Touch& t = work.touches[k];
+        deepest_touched_m_ = std::max(deepest_touched_m_, sheet_.film_m(t.i, t.j));
+        if (!sheet_.film_tiles.awake(t.i / grid::TileSet::size, t.j / grid::TileSet::size)) must_wake_ = true;
+    }
+}
+
 bool Rehearsal::play_hand() {
     Stopwatch watch(cost_.seconds[0]);
     const hand::LandOn land{.dry_cell = [](sheet::SheetState& s, int i, int j) { pigment::begin_pass(s, i, j); },
@@ -169,7 +179,10 @@ bool Rehearsal::play_hand() {
             auto& act = record_.acts[s.act];
             if (sheet_.time_s < s.next_tick_s - 1e-6 && sheet_.time_s < act.start_s + s.work.free_s() - 1e-6) continue;
             s.next_tick_s = sheet_.time_s + s.tick_s;
+            const std::size_t from = s.work.next;
+            must_wake_ = must_wake_ || s.work.back_kg_m2 > 0;
             landed |= hand::play(sheet_, plan_, s.work, sheet_.time_s - act.start_s + 1e-6, land, ledger_, act);
+            look_at_touched(s.work, from);
         }
     return landed;
 }

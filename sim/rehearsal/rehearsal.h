@@ -25,6 +25,7 @@
 #include "pigment/workspace.h"
 #include "plan/plan.h"
 #include "plan/variants.h"
+#include "rehearsal/count_stages.h"
 #include "rehearsal/step_size.h"
 #include "sheet/record.h"
 #include "water/flow.h"
@@ -106,12 +107,13 @@ class Rehearsal {
     pigment::PigmentWorkspace pigment_;
     StepSize step_size_;
     std::vector<StepState> steps_;
-    std::vector<grid::Field<std::uint8_t>> areas_; ///< by area: 1 in its cells
+    std::vector<AreaCells> areas_;
     std::vector<sheet::StageSample> stages_now_; ///< of every area and the sheet (last)
     materials::Room room_;                  ///< as the plan has it
     double next_sample_s_ = 0, next_check_s_ = 0, next_frame_s_ = 0, stages_at_s_ = -1;
     double slow_s_ = 0;                     ///< that uptake, drying and settling are behind the film
     int since_wake_ = 0;
+    double woken_s_ = 0;
     bool over_ = false, frame_due_ = false, must_wake_ = true;
     /// How a wait stands: for how long, for what, how much of it has got there.
     struct Wait {
@@ -126,6 +128,7 @@ class Rehearsal {
     std::vector<int> stop_after_, halt_before_;
     std::optional<Halt> halted_;
     bool after_the_hand_ = false, landed_ = false; ///< how far a step() has come that halted
+    float deepest_touched_m_ = 0; ///< film in cells that have been touched since the last step
 
     template <class A, class Self> static void archive(A&, Self&);
     bool begin_and_end_acts(); ///< false: halted
@@ -145,6 +148,7 @@ class Rehearsal {
     void warn_of_resist(const plan::Step&, const hand::Work&);
     bool all_done() const;
     bool play_hand();
+    void look_at_touched(const hand::Work&, std::size_t from);
     bool hand_has_finished() const;
     double fastest_wave_m_s() const;
     double next_event_s() const;

@@ -25,7 +25,7 @@ TEST_CASE("every cell is counted once, in its stage, for the sheet and for each 
             for (std::size_t a = 0; a < 2; ++a) expected[a].cells[stage] += areas[a](i, j);
             ++expected[2].cells[stage];
         }
-    const auto counted = rehearsal::count_stages(s, areas);
+    const auto counted = rehearsal::count_stages(s, {rehearsal::AreaCells(areas[0]), rehearsal::AreaCells(areas[1])});
     REQUIRE(counted.size() == 3);
     for (std::size_t a = 0; a < 3; ++a)
         for (std::size_t k = 0; k < 4; ++k) {
