@@ -8,28 +8,37 @@ namespace {
 
 constexpr double least_load = 0.4, most_load = 2.5; // of the tile's mean
 constexpr int least_cells = 64;
+constexpr int apart = 3; // cells
 constexpr double even = 0.03;      // a share below which nothing is to be seen: 0.1 % of the reflectance
 constexpr double least_hill_m = 1e-6; // of the grid's own hills; flatter ones tell nothing
 
+/// What stands out of the mean of what is `apart` to its left and right. An even slope across the tile, as in the soft
+/// edge of a stroke, does not; hills of a cell or two do.
+template <class At> double stands_out(const At& at, int i, int j) {
+    return at(i, j) - 0.5 * (at(i - apart, j) + at(i + apart, j));
+}
+
 /// β of one pigment in cells [i0, i1) × [j0, j1), 1/m.
 double slope(const SheetState& s, std::size_t pigment, int i0, int i1, int j0, int j1) {
+    const auto load = [&](int i, int j) { return s.pigment_kg_m2(pigment, i, j); };
+    const auto hill = [&](int i, int j) { return static_cast<double>(s.relief_m(i, j)); };
     double sum = 0, n = 0;
     for (int j = j0; j < j1; ++j)
         for (int i = i0; i < i1; ++i)
-            if (const double m = s.pigment_kg_m2(pigment, i, j); m > 0) sum += m, ++n;
+            if (const double m = load(i, j); m > 0) sum += m, ++n;
     if (n < least_cells) return 0;
     const double low = least_load * sum / n, high = most_load * sum / n;
-    double count = 0, m1 = 0, b1 = 0, bb = 0, mb = 0;
+    const auto usual = [&](int i, int j) { return load(i, j) >= low && load(i, j) <= high; };
+    double count = 0, m1 = 0, bb = 0, mb = 0;
     for (int j = j0; j < j1; ++j)
-        for (int i = i0; i < i1; ++i) {
-            const double m = s.pigment_kg_m2(pigment, i, j), b = s.relief_m(i, j);
-            if (m < low || m > high) continue;
-            ++count, m1 += m, b1 += b, bb += b * b, mb += m * b;
+        for (int i = i0 + apart; i < i1 - apart; ++i) {
+            if (!usual(i, j) || !usual(i - apart, j) || !usual(i + apart, j)) continue;
+            const double m = stands_out(load, i, j), b = stands_out(hill, i, j);
+            ++count, m1 += load(i, j), bb += b * b, mb += m * b;
         }
-    if (count < least_cells) return 0;
-    const double variance = bb / count - b1 / count * (b1 / count);
-    if (variance < least_hill_m * least_hill_m) return 0;
-    return (mb / count - m1 / count * (b1 / count)) / (variance * m1 / count);
+    // Both sides of it vary as well: of hills that have nothing to do with each other, half as much more.
+    if (count < least_cells || bb / count < 1.5 * least_hill_m * least_hill_m) return 0;
+    return mb * count / (bb * m1);
 }
 
 } // namespace
