@@ -4,50 +4,66 @@
 
 #include <algorithm>
 #include <ctime>
+#include <filesystem>
+#include <fstream>
 
 namespace tidemark::grid {
 namespace {
 
-constexpr double window_s = 0.05, least_share = 0.75, first_rest_s = 0.5, longest_rest_s = 4;
+constexpr double window_s = 0.05, most_waiting = 0.25, first_rest_s = 0.5, longest_rest_s = 4;
 
-double seconds(clockid_t clock) {
+double now_s() {
     timespec t{};
-    clock_gettime(clock, &t);
+    clock_gettime(CLOCK_MONOTONIC, &t);
     return static_cast<double>(t.tv_sec) + 1e-9 * static_cast<double>(t.tv_nsec);
+}
+
+/// Of all threads of this program, since they began; 0 where the kernel does not say.
+double kept_waiting_s() {
+    double sum_ns = 0;
+    std::error_code none;
+    for (std::filesystem::directory_iterator task("/proc/self/task", none), end; !none && task != end; task.increment(none)) {
+        std::ifstream counts(task->path() / "schedstat");
+        double ran_ns = 0, waited_ns = 0;
+        if (counts >> ran_ns >> waited_ns)
+            sum_ns += waited_ns;
+    }
+    return 1e-9 * sum_ns;
 }
 
 } // namespace
 
-GiveWay::GiveWay() : threads_(omp_get_max_threads()), rest_s_(first_rest_s) {}
+GiveWay::GiveWay()
+    : threads_(omp_get_max_threads()), since_s_(now_s()), kept_waiting_s_(kept_waiting_s()), rest_s_(first_rest_s) {}
 
 GiveWay::~GiveWay() { omp_set_num_threads(threads_); }
 
 void GiveWay::before_step() {
-    began_s_ = seconds(CLOCK_MONOTONIC);
-    began_running_s_ = seconds(CLOCK_THREAD_CPUTIME_ID);
+    began_s_ = now_s();
     if (!alone_ || began_s_ < alone_until_s_)
         return;
     alone_ = false;
     omp_set_num_threads(threads_);
+    steps_s_ = 0, since_s_ = began_s_, kept_waiting_s_ = kept_waiting_s();
 }
 
 void GiveWay::after_step() {
     if (alone_ || threads_ == 1)
         return;
-    const double now_s = seconds(CLOCK_MONOTONIC);
-    wall_s_ += now_s - began_s_;
-    running_s_ += seconds(CLOCK_THREAD_CPUTIME_ID) - began_running_s_;
-    if (wall_s_ < window_s)
+    const double now = now_s();
+    steps_s_ += now - began_s_;
+    if (steps_s_ < window_s)
         return;
-    if (running_s_ < least_share * wall_s_) {
+    const double waited = kept_waiting_s();
+    if (waited - kept_waiting_s_ > most_waiting * (now - since_s_)) {
         alone_ = true;
         omp_set_num_threads(1);
-        alone_until_s_ = now_s + rest_s_;
+        alone_until_s_ = now + rest_s_;
         rest_s_ = std::min(2 * rest_s_, longest_rest_s);
     } else {
         rest_s_ = first_rest_s;
     }
-    wall_s_ = running_s_ = 0;
+    steps_s_ = 0, since_s_ = now, kept_waiting_s_ = waited;
 }
 
 } // namespace tidemark::grid

@@ -7,12 +7,11 @@
 /// the scheduler, some milliseconds in place of some microseconds: with one busy program on two cores a run took
 /// seven times as long as alone, on one thread it takes hardly longer than on an idle machine (measured).
 ///
-/// What tells the two apart is the share of the wall time that the calling thread was running: above 0.9 with the
-/// cores to itself, at most 0.65 beside one busy program (measured). Below 0.75 over 50 ms of steps the loops go on
-/// alone, and try together again after half a second, then 1, 2, at most 4. Results don't depend on it.
-///
-/// For programs whose threads spin before they sleep (calm_threads.h): threads told to sleep at every loop's end are
-/// not running either, so on small sheets such a program goes on alone, which is then no slower.
+/// What tells the two apart is how long the program's threads stood ready and got no core, as the kernel counts it
+/// (/proc/self/task/*/schedstat): next to nothing with the cores to themselves, half the wall time beside one busy
+/// program. Threads that sleep at a loop's end are not ready, so it holds for any way of waiting (calm_threads.h).
+/// Above a quarter over 50 ms of steps the loops go on alone, and try together again after half a second, then 1, 2,
+/// at most 4. Where the kernel does not count it loops always go on together. Results don't depend on it.
 #pragma once
 
 namespace tidemark::grid {
@@ -36,8 +35,9 @@ class GiveWay {
     void after_step();
     int threads_;
     bool alone_ = false;
-    double began_s_ = 0, began_running_s_ = 0; ///< this step
-    double wall_s_ = 0, running_s_ = 0;        ///< of the steps since the last judgement
+    double began_s_ = 0;                         ///< this step
+    double steps_s_ = 0;                         ///< of the steps since the last judgement
+    double since_s_ = 0, kept_waiting_s_ = 0;    ///< as both were then
     double rest_s_, alone_until_s_ = 0;
 };
 
