@@ -2,7 +2,7 @@
 // hour of one on 190 × 140 mm, on paper wetted on both faces, on the front, and on dry paper, cold- and hot-pressed: level
 // and on a board at 8°. Where the time goes is printed beside it.
 //
-//   rehearsal [threads, all] [slopes: the hours alone | PLAN [cell in mm]: that plan alone]
+//   rehearsal [threads, all] [slopes: the hours alone | PLAN [cell in mm, 0.5] [minutes, to its end]: that plan alone]
 #include <omp.h>
 #include <sys/resource.h>
 
@@ -69,7 +69,8 @@ int main(int argc, char** argv) {
     std::puts("run,wall_s,peak_MiB_so_far,film_steps,quiet_steps,cycles,refused,film_ns_per_cell_and_step,hand_s,film_s,"
               "pigment_s,fibre_and_air_s,wake_and_stages_s,ledger_s");
     if (argc > 2 && std::string(argv[2]) != "slopes") {
-        run(argv[2], plan::read_plan(argv[2], presets), 0, argc > 3 ? 1e-3 * std::stod(argv[3]) : 0.5e-3);
+        run(argv[2], plan::read_plan(argv[2], presets), argc > 4 ? 60 * std::stod(argv[4]) : 0,
+            argc > 3 ? 1e-3 * std::stod(argv[3]) : 0.5e-3);
         return 0;
     }
     constexpr double tilt_rad = 8 * M_PI / 180;

@@ -6,6 +6,8 @@
 #include <ctime>
 #include <filesystem>
 #include <fstream>
+#include <system_error>
+#include <utility>
 
 namespace tidemark::grid {
 namespace {
@@ -18,23 +20,32 @@ double now_s() {
     return static_cast<double>(t.tv_sec) + 1e-9 * static_cast<double>(t.tv_nsec);
 }
 
-/// Of all threads of this program, since they began; 0 where the kernel does not say.
-double kept_waiting_s() {
-    double sum_ns = 0;
+/// Of each thread of this program, since it began; empty where the kernel does not say.
+std::map<std::string, double> kept_waiting_s() {
+    std::map<std::string, double> all;
     std::error_code none;
     for (std::filesystem::directory_iterator task("/proc/self/task", none), end; !none && task != end; task.increment(none)) {
         std::ifstream counts(task->path() / "schedstat");
         double ran_ns = 0, waited_ns = 0;
         if (counts >> ran_ns >> waited_ns)
-            sum_ns += waited_ns;
+            all[task->path().filename()] = 1e-9 * waited_ns;
     }
-    return 1e-9 * sum_ns;
+    return all;
+}
+
+/// Of the thread that waited longest, of those that were there before: a loop ends with its last one.
+double longest_s(const std::map<std::string, double>& before, const std::map<std::string, double>& after) {
+    double longest = 0;
+    for (const auto& [thread, waited_s] : after)
+        if (const auto then = before.find(thread); then != before.end())
+            longest = std::max(longest, waited_s - then->second);
+    return longest;
 }
 
 } // namespace
 
 GiveWay::GiveWay()
-    : threads_(omp_get_max_threads()), since_s_(now_s()), kept_waiting_s_(kept_waiting_s()), rest_s_(first_rest_s) {}
+    : threads_(omp_get_max_threads()), since_s_(now_s()), waited_s_(kept_waiting_s()), rest_s_(first_rest_s) {}
 
 GiveWay::~GiveWay() { omp_set_num_threads(threads_); }
 
@@ -44,7 +55,7 @@ void GiveWay::before_step() {
         return;
     alone_ = false;
     omp_set_num_threads(threads_);
-    steps_s_ = 0, since_s_ = began_s_, kept_waiting_s_ = kept_waiting_s();
+    steps_s_ = 0, since_s_ = began_s_, waited_s_ = kept_waiting_s();
 }
 
 void GiveWay::after_step() {
@@ -54,8 +65,8 @@ void GiveWay::after_step() {
     steps_s_ += now - began_s_;
     if (steps_s_ < window_s)
         return;
-    const double waited = kept_waiting_s();
-    if (waited - kept_waiting_s_ > most_waiting * (now - since_s_)) {
+    auto waited_s = kept_waiting_s();
+    if (longest_s(waited_s_, waited_s) > most_waiting * (now - since_s_)) {
         alone_ = true;
         omp_set_num_threads(1);
         alone_until_s_ = now + rest_s_;
@@ -63,7 +74,7 @@ void GiveWay::after_step() {
     } else {
         rest_s_ = first_rest_s;
     }
-    steps_s_ = 0, since_s_ = now, kept_waiting_s_ = waited;
+    steps_s_ = 0, since_s_ = now, waited_s_ = std::move(waited_s);
 }
 
 } // namespace tidemark::grid

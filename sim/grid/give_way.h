@@ -7,12 +7,15 @@
 /// the scheduler, some milliseconds in place of some microseconds: with one busy program on two cores a run took
 /// seven times as long as alone, on one thread it takes hardly longer than on an idle machine (measured).
 ///
-/// What tells the two apart is how long the program's threads stood ready and got no core, as the kernel counts it
-/// (/proc/self/task/*/schedstat): next to nothing with the cores to themselves, half the wall time beside one busy
+/// What tells the two apart is how long one of the program's threads stood ready and got no core, as the kernel counts
+/// it (/proc/self/task/*/schedstat): next to nothing with two cores to itself, half the wall time beside one busy
 /// program. Threads that sleep at a loop's end are not ready, so it holds for any way of waiting (calm_threads.h).
-/// Above a quarter over 50 ms of steps the loops go on alone, and try together again after half a second, then 1, 2,
-/// at most 4. Where the kernel does not count it loops always go on together. Results don't depend on it.
+/// When one has waited above a quarter of the wall time, over 50 ms of steps and what lies between them, the loops go on
+/// alone, and try together again after half a second, then 1, 2, at most 4. Where the kernel does not count it they
+/// always go on together. Results don't depend on it.
 #pragma once
+#include <map>
+#include <string>
 
 namespace tidemark::grid {
 
@@ -37,7 +40,8 @@ class GiveWay {
     bool alone_ = false;
     double began_s_ = 0;                         ///< this step
     double steps_s_ = 0;                         ///< of the steps since the last judgement
-    double since_s_ = 0, kept_waiting_s_ = 0;    ///< as both were then
+    double since_s_ = 0;                         ///< when that was
+    std::map<std::string, double> waited_s_;     ///< as it was then, by thread
     double rest_s_, alone_until_s_ = 0;
 };
 

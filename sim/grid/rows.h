@@ -6,10 +6,10 @@
 #include <utility>
 #include <vector>
 
-/// Compiles a row kernel for any x86-64, for those with AVX2 and for those with AVX-512 (an orchard in a sixth less
-/// time), and picks at load time: one binary runs everywhere and loses nothing. Only for free functions with __restrict pointers. Off under the thread sanitizer
-/// (a clone's resolver runs before the sanitizer is ready), and elsewhere than on x86-64. -ffp-contract=off makes
-/// all clones give the same bytes.
+/// Compiles a row kernel for any x86-64, for those with AVX2 and for those with AVX-512, and picks at load time: one
+/// binary runs everywhere and loses nothing. Only for free functions with __restrict pointers. Off under the thread
+/// sanitizer (a clone's resolver runs before the sanitizer is ready), and elsewhere than on x86-64. -ffp-contract=off
+/// makes all clones give the same bytes.
 #if defined(__SANITIZE_THREAD__) || defined(__SANITIZE_ADDRESS__) || !defined(__x86_64__)
 #define TIDEMARK_CLONES
 #elif defined(__has_feature)
@@ -52,9 +52,8 @@ class ThrownByRows {
     int row_ = 0;
 };
 
-/// f(j) for every row, shared out among threads in turn, a handful of rows each: water is seldom spread evenly, and the
-/// same rows stay with the same thread from loop to loop. `cells` is the work in the loop, small jobs run on the
-/// calling thread. What the first row throws, of those that do, is thrown when all have been visited.
+/// f(j) for every row, shared out among threads in turn, a handful of rows each: water is seldom spread evenly.
+/// `cells` is the work in the loop, small jobs run on the calling thread. What the first row throws, of those that do, is thrown when all have been visited.
 template <class F> void for_rows(int ny, long cells, F&& f) {
     ThrownByRows thrown;
     const int handful = rows_in_turn(ny);

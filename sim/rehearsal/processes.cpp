@@ -18,7 +18,6 @@ namespace {
 
 constexpr int steps_between_wakes = 12;
 constexpr int steps_between_ways = 4;
-constexpr double painting_wakes_s = 1; // while a brush lands four times a second, what it changes is looked at once
 constexpr double sideways_changed = 0.03; // share of the wet pattern
 constexpr double deepest_running_m = 200e-6;
 
@@ -35,16 +34,15 @@ double Rehearsal::fastest_wave_m_s() const {
 
 void Rehearsal::wake_if_due() {
     Stopwatch watch(cost_.seconds[4]);
-    const bool landed_long_after = landed_ && sheet_.time_s >= woken_s_ + painting_wakes_s;
-    if (must_wake_ || landed_long_after || ++since_wake_ >= steps_between_wakes || sheet_.film_at_sleepers()) {
+    if (must_wake_ || ++since_wake_ >= steps_between_wakes || sheet_.film_at_sleepers()) {
         pigment::bind_dried(sheet_);
         sheet_.forget_empty_tiles();
         sheet_.wake();
         film_.wake(sheet_, film_params_);
         if (air::changed_share(sheet_, air_) > sideways_changed) air::update_sideways(sheet_, air_);
-        since_wake_ = 0, woken_s_ = sheet_.time_s;
+        since_wake_ = 0;
         must_wake_ = false;
-    } else if (sheet_.film_tiles.any() && (landed_ || since_wake_ % steps_between_ways == 0)) {
+    } else if (sheet_.film_tiles.any() && since_wake_ % steps_between_ways == 0) {
         film_.update_ways(sheet_, film_params_);
     }
 }

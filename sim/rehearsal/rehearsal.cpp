@@ -102,6 +102,7 @@ bool Rehearsal::goes_on() {
 /// Water and time.
 void Rehearsal::move_on() {
     if (landed_) {
+        must_wake_ = true;
         step_size_.landed(fastest_wave_m_s(), sheet_.geometry.cell_m);
         deepest_touched_m_ = 0;
     }
@@ -158,14 +159,10 @@ bool Rehearsal::hand_has_finished() const {
     });
 }
 
-/// After touches of this work, from the one numbered `from`. Where film has landed beside a tile that sleeps,
-/// film_at_sleepers() sees it.
+/// At touches of this work, from the one numbered `from`.
 void Rehearsal::look_at_touched(const hand::Work& work, std::size_t from) {
-    for (std::size_t k = from; k < work.next; ++k) {
-        const hand::Touch& t = work.touches[k];
-        deepest_touched_m_ = std::max(deepest_touched_m_, sheet_.film_m(t.i, t.j));
-        if (!sheet_.film_tiles.awake(t.i / grid::TileSet::size, t.j / grid::TileSet::size)) must_wake_ = true;
-    }
+    for (std::size_t k = from; k < work.next; ++k)
+        deepest_touched_m_ = std::max(deepest_touched_m_, sheet_.film_m(work.touches[k].i, work.touches[k].j));
 }
 
 bool Rehearsal::play_hand() {
@@ -180,7 +177,6 @@ bool Rehearsal::play_hand() {
             if (sheet_.time_s < s.next_tick_s - 1e-6 && sheet_.time_s < act.start_s + s.work.free_s() - 1e-6) continue;
             s.next_tick_s = sheet_.time_s + s.tick_s;
             const std::size_t from = s.work.next;
-            must_wake_ = must_wake_ || s.work.back_kg_m2 > 0;
             landed |= hand::play(sheet_, plan_, s.work, sheet_.time_s - act.start_s + 1e-6, land, ledger_, act);
             look_at_touched(s.work, from);
         }

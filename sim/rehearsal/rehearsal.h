@@ -113,7 +113,6 @@ class Rehearsal {
     double next_sample_s_ = 0, next_check_s_ = 0, next_frame_s_ = 0, stages_at_s_ = -1;
     double slow_s_ = 0;                     ///< that uptake, drying and settling are behind the film
     int since_wake_ = 0;
-    double woken_s_ = 0;
     bool over_ = false, frame_due_ = false, must_wake_ = true;
     /// How a wait stands: for how long, for what, how much of it has got there.
     struct Wait {

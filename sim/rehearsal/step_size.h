@@ -7,7 +7,7 @@
 ///            and no fewer cycles of the solver); at most 8 s. Many cycles shorten it; a solve that failed halves it, and the
 ///            next step then grows from what was taken.
 ///            under a dryer that blows one way no more than one cell, for its push is taken at the old depth
-///   landing  two seconds at most, and by the speed that the deepest film will have on a tilted board
+///   landing  two seconds at most, and by the speed that the deepest film touched will have on a tilted board
 ///   quiet    no film anywhere: up to 30 s
 #pragma once
 #include "water/flow.h"

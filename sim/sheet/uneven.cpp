@@ -18,7 +18,7 @@ template <class At> double stands_out(const At& at, int i, int j) {
     return at(i, j) - 0.5 * (at(i - apart, j) + at(i + apart, j));
 }
 
-/// β of one pigment in cells [i0, i1) × [j0, j1), 1/m.
+/// β of one pigment in cells [i0, i1) × [j0, j1), 1/m; their neighbours may lie beside these.
 double slope(const SheetState& s, std::size_t pigment, int i0, int i1, int j0, int j1) {
     const auto load = [&](int i, int j) { return s.pigment_kg_m2(pigment, i, j); };
     const auto hill = [&](int i, int j) { return static_cast<double>(s.relief_m(i, j)); };
@@ -31,7 +31,7 @@ double slope(const SheetState& s, std::size_t pigment, int i0, int i1, int j0, i
     const auto usual = [&](int i, int j) { return load(i, j) >= low && load(i, j) <= high; };
     double count = 0, m1 = 0, bb = 0, mb = 0;
     for (int j = j0; j < j1; ++j)
-        for (int i = i0 + apart; i < i1 - apart; ++i) {
+        for (int i = std::max(i0, apart); i < std::min(i1, s.geometry.nx - apart); ++i) {
             if (!usual(i, j) || !usual(i - apart, j) || !usual(i + apart, j)) continue;
             const double m = stands_out(load, i, j), b = stands_out(hill, i, j);
             ++count, m1 += load(i, j), bb += b * b, mb += m * b;
@@ -55,7 +55,8 @@ Unevenness::Unevenness(const SheetState& s) {
     for (int ty = 0; ty < tiles_y; ++ty)
         for (std::size_t tx = 0; tx < tiles_x_; ++tx) {
             const std::size_t t = ty * tiles_x_ + tx;
-            const int i0 = static_cast<int>(tx) * size, j0 = ty * size;
+            // A tile that reaches over the rim is judged by the last whole one's width and height.
+            const int i0 = std::clamp(nx - size, 0, static_cast<int>(tx) * size), j0 = std::clamp(ny - size, 0, ty * size);
             for (std::size_t p = 0; p < pigments_; ++p) {
                 const double share =
                     std::clamp(sigma_m * slope(s, p, i0, std::min(i0 + size, nx), j0, std::min(j0 + size, ny)), -1.0, 1.0);

@@ -1,4 +1,4 @@
-/// Row kernels of minimal_residual.cpp: one part of a row (parted.h), compiled for the base processor and for AVX2
+/// Row kernels of minimal_residual.cpp: one part of a row (parted.h), compiled for several processors
 /// (grid/rows.h). Private to the room. Of the finest level only.
 #pragma once
 #include "water/multigrid_rows.h"

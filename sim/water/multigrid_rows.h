@@ -1,6 +1,6 @@
 /// The row kernels of the multigrid: one part of a row (parted.h), k in [begin, end). Private to the room.
 ///
-/// Each is compiled for the base processor and for AVX2 (grid/rows.h) and gives the same bytes in both.
+/// Each is compiled for several processors (grid/rows.h) and gives the same bytes on all.
 #pragma once
 
 namespace tidemark::water {

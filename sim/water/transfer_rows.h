@@ -1,4 +1,4 @@
-/// Between two levels of the multigrid: row kernels, compiled for the base processor and for AVX2 (grid/rows.h).
+/// Between two levels of the multigrid: row kernels, compiled for several processors (grid/rows.h).
 /// Private to the room. k in [begin, end) counts coarse cells: its fine ones are k of the even and of the odd part
 /// (parted.h) of two fine rows, here _0 and _1. What is written is a coarse row in the order of its columns.
 #pragma once
