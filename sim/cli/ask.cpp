@@ -152,13 +152,11 @@ int digits(double seconds) { return seconds < 9.95 ? 1 : 0; }
 
 void print_times(const rehearsal::BranchTimes& t, double wall_s) {
     const auto n = t.whole_s.size();
-    double sum_s = 0, least_s = 1e300, most_s = 0;
-    for (const double s : t.whole_s) {
-        sum_s += s;
-        least_s = std::min(least_s, s - t.common_s), most_s = std::max(most_s, s - t.common_s);
-    }
-    if (n < 2 || sum_s <= 0) return;
-    const double runs = t.all_s / (sum_s / static_cast<double>(n));
+    double sum_cells = 0, least_s = 1e300, most_s = 0;
+    for (const double s : t.whole_s) least_s = std::min(least_s, s - t.common_s), most_s = std::max(most_s, s - t.common_s);
+    for (const double cells : t.whole_cells) sum_cells += cells;
+    if (n < 2 || sum_cells <= 0) return;
+    const double runs = t.all_cells / (sum_cells / static_cast<double>(n)); // by the work, not by how busy the machine was
     std::string text = fmt::format("{} sheets in {:.{}f} s: ", n, wall_s, digits(wall_s));
     if (t.common_s >= 0.05) text += fmt::format("{:.{}f} s of painting are common to all, ", t.common_s, digits(t.common_s));
     text += fmt::format("{:.{}f} to {:.{}f} s for each by itself", least_s, digits(least_s), most_s, digits(most_s));

@@ -37,7 +37,7 @@ class Player {
     Player(const plan::Plan& base, const std::vector<plan::Values>& variants, const BranchOptions& options,
            const std::function<void(int, const Rehearsal&)>& finished)
         : base_(base), variants_(variants), options_(options), finished_(finished) {
-        times_.whole_s.assign(variants.size(), 0);
+        times_.whole_s.assign(variants.size(), 0), times_.whole_cells.assign(variants.size(), 0);
         std::vector<Branch> roots;
         for (int v = 0; v < static_cast<int>(variants.size()); ++v) {
             const auto same = std::find_if(roots.begin(), roots.end(), [&](const Branch& b) {
@@ -144,11 +144,11 @@ class Player {
         return waiting_.empty() ? std::max(1, options_.threads / std::max(1, busy_)) : 1;
     }
 
-    void count(const Branch& branch, double seconds) {
+    void count(const Branch& branch, double seconds, double cells) {
         const std::lock_guard lock(mutex_);
-        times_.all_s += seconds;
+        times_.all_s += seconds, times_.all_cells += cells;
         if (branch.variants.size() == variants_.size()) times_.common_s += seconds;
-        for (const int v : branch.variants) times_.whole_s[v] += seconds;
+        for (const int v : branch.variants) times_.whole_s[v] += seconds, times_.whole_cells[v] += cells;
     }
 
     /// Those of `others` that go on otherwise become a branch of their own, from here.
@@ -200,8 +200,9 @@ class Player {
                 threads_now = threads_next;
             }
             const auto began = Clock::now();
+            const double cells = run.cost().cell_steps;
             more = way->during([&] { return run.step(); });
-            count(branch, seconds_since(began));
+            count(branch, seconds_since(began), run.cost().cell_steps - cells);
         }
         for (const int v : branch.variants) finished_(v, run);
         const std::lock_guard lock(mutex_);

@@ -31,11 +31,12 @@ struct BranchProgress {
     double left_s = 0;           ///< of the painter's time; 0: not known yet
 };
 
-/// Seconds of playing. Those of one branch with two threads count as they pass.
+/// Seconds of playing: those of one branch with two threads count as they pass. And the work in them, which is the same on
+/// any machine, busy or not: cells with film, over all steps of the film.
 struct BranchTimes {
-    double all_s = 0;            ///< every piece once
-    double common_s = 0;         ///< what all variants share
-    std::vector<double> whole_s; ///< by variant: from its start, what it shares included
+    double all_s = 0, all_cells = 0;           ///< every piece once
+    double common_s = 0;                       ///< what all variants share
+    std::vector<double> whole_s, whole_cells;  ///< by variant: from its start, what it shares included
 };
 
 /// `finished` has each variant's run when it is over, from several threads at once. `tell` is called by the calling thread

@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <numeric>
 
 #include "grid/problem.h"
 #include "rehearsal/kept.h"
@@ -82,6 +83,7 @@ void check_as_alone(const std::vector<Edit>& edits) {
         CHECK(std::count(ends.begin(), ends.end(), ends[v]) == 1); // each edit is seen
     }
     CHECK(times.common_s > 0);                  // and something was shared
+    CHECK(times.all_cells < std::accumulate(times.whole_cells.begin(), times.whole_cells.end(), 0.0));
 }
 
 Edit start(int step, plan::Start s) {
