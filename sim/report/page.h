@@ -5,7 +5,7 @@
 ///   page 2   pictures, each with its words; edges wanted and found, and why; values, marks, warnings, advice
 ///
 /// Every picture is inside. No script, no link. Printed, each page fits A4 and Letter: the more it holds, the smaller its
-/// letters, down to 7 points (type_size.h); what is too long even then goes on to another page. On a narrow screen the
+/// letters, down to 6 points (type_size.h); what is too long even then goes on to another page. On a narrow screen the
 /// rows of tables become blocks. The same run gives the same bytes.
 #pragma once
 #include "judge/judge_run.h"

@@ -144,7 +144,7 @@ std::pair<double, double> sizes(const Result& result) {
     double picture = 0;
     for (double tall = tallest_mm; tall >= shortest_mm; tall -= 2) {
         picture = picture_mm(result.pictures, tall);
-        if (result.height_mm(least_type_pt, picture) <= printed_height_mm)
+        if (result.height_mm(small_type_pt, picture) <= printed_height_mm)
             break;
     }
     return {type_pt([&](double type) { return result.height_mm(type, picture); }), picture};

@@ -88,7 +88,7 @@ TEST_CASE("advice is told when it was tried, and how to ask for it when it was n
     CHECK(has(page_of(s), "nothing was tried"));
 }
 
-TEST_CASE("the more a page holds the smaller its letters, down to seven points", "[law][report]") {
+TEST_CASE("the more a page holds the smaller its letters, down to six points", "[law][report]") {
     double before = 100;
     for (const int steps : {0, 20, 40, 60, 120}) {
         Scene s = make_scene();
@@ -99,10 +99,10 @@ TEST_CASE("the more a page holds the smaller its letters, down to seven points",
         const double type = std::stod(text.substr(text.find("--type:") + 7));
         INFO(steps);
         CHECK(type <= before);
-        CHECK(type >= 7);
+        CHECK(type >= report::least_type_pt);
         before = type;
     }
-    CHECK(before == 7);
+    CHECK(before == report::least_type_pt);
 }
 
 TEST_CASE("letters are as large as fits", "[law][report]") {
