@@ -13,7 +13,8 @@
 namespace tidemark::report {
 
 constexpr double printed_width_mm = 190, printed_height_mm = 257;
-constexpr double least_type_pt = 6, small_type_pt = 7, largest_type_pt = 10; ///< small: pictures give way before letters get smaller
+constexpr double least_type_pt = 6, largest_type_pt = 10;
+constexpr double small_type_pt = 7; ///< pictures give way before letters get smaller than that
 
 /// One line's height and the mean width of a character, of letters that large, mm.
 double line_mm(double type_pt);

@@ -1,4 +1,5 @@
 // Which tiles hold pigment that water may move: all that is not in an earlier pass.
+#include "grid/largest.h"
 #include "grid/rows.h"
 #include "sheet/sheet_state.h"
 
@@ -9,18 +10,11 @@ namespace {
 
 constexpr int size = grid::TileSet::size;
 
-bool any_in_row(const float* row, int n) {
-    int any = 0;
-    for (int i = 0; i < n; ++i)
-        any |= row[i] != 0;
-    return any != 0;
-}
-
 bool any_in_tile(const PigmentState& p, int ti, int tj) {
     const int i = ti * size, n = std::min(size, p.bound.nx() - i);
     for (const Field<float>* f : {&p.bound, &p.afloat_lower, &p.afloat_upper, &p.loose, &p.inside})
         for (int j = tj * size; j < std::min((tj + 1) * size, f->ny()); ++j)
-            if (any_in_row(f->row(j) + i, n))
+            if (grid::largest_magnitude(f->row(j), i, i + n) != 0)
                 return true;
     return false;
 }

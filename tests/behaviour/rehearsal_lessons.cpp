@@ -1,6 +1,6 @@
-// Each lesson (presets/lessons) shows the effect that its page speaks of, played at 1 mm; granulation at 0.5 mm, since
-// cells of 1 mm are the mean over more than a valley, edges at 0.5 mm too, for cells of 1 mm can't tell hard from firm. What the pages
-// say is common practice; how strong an effect must be is what an eye sees on a sheet at arm's length (3 L*,
+// Each lesson (presets/lessons) shows the effect that its page speaks of, played at 1 mm. Two at 0.5 mm: granulation, since
+// cells of 1 mm are the mean over more than a valley, and the lesson on edges, since they can't tell hard from firm. What
+// the pages say is common practice; how strong an effect must be is what an eye sees on a sheet at arm's length (3 L*,
 // judge/edges.h), or an order.
 #include "judge/judge_run.h"
 #include "plan/read_plan.h"

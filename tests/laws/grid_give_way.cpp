@@ -1,7 +1,6 @@
 #include <omp.h>
 
 #include <algorithm>
-
 #include <catch2/catch.hpp>
 #include <chrono>
 #include <fstream>
