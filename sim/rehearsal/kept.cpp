@@ -39,7 +39,7 @@ long long milliseconds(const std::string& name) {
 template <class A, class Self> void Rehearsal::archive(A& a, Self& self) {
     auto& [plan, options, sheet, record, ledger, cost, film_params, film, air, fibre, pigment, step_size, steps, areas,
            stages_now, room, next_sample_s, next_check_s, next_frame_s, stages_at_s, slow_s, since_wake, over, frame_due,
-           must_wake, stop_after, halt_before, halted, after_the_hand, landed, deepest_touched] = self;
+           must_wake, stop_after, halt_before, halted, after_the_hand, landed, deepest_touched, touched, coming_wave_m_s, brisk] = self;
     a(film_params.air_stress_x_Pa, film_params.air_stress_y_Pa); // of a dryer that is at work
     a(sheet, record, ledger, film, air, step_size, steps, stages_now, next_sample_s, next_check_s, next_frame_s, stages_at_s,
       slow_s, since_wake, over, frame_due, must_wake);

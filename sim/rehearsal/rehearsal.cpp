@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "pigment/bind.h"
 #include "pigment/stir.h"
@@ -45,6 +46,7 @@ Rehearsal::Rehearsal(const plan::Plan& plan, const Options& options)
     const sheet::LedgerLine start = sheet::check(sheet_, ledger_);
     ledger_.start_kg = start.film_kg + start.front_kg + start.back_kg;
     record_.cell_m = options.cell_m;
+    touched_.assign(static_cast<std::size_t>(sheet_.film_tiles.tiles_x()) * sheet_.film_tiles.tiles_y(), 0);
     next_frame_s_ = options.frame_every_s;
 }
 
@@ -108,9 +110,10 @@ void Rehearsal::move_on() {
     }
     wake_if_due();
     const double room_left_s = std::max(next_event_s() - sheet_.time_s, 1e-6);
-    const double taken_s = sheet_.film_tiles.any() ? advance_film(std::min(room_left_s, step_size_.film_s()))
-                                                   : std::min(room_left_s, StepSize::longest_quiet_s);
+    const double taken_s = sheet_.film_tiles.any() ? advance_film(room_left_s)
+                                                   : std::min({room_left_s, std::max(next_tick_s() - sheet_.time_s, 1e-6), StepSize::longest_quiet_s});
     if (!sheet_.film_tiles.any()) ++cost_.quiet_steps;
+    std::fill(touched_.begin(), touched_.end(), std::uint8_t{0});
     // What is slow need not follow a running film step by step.
     slow_s_ += taken_s;
     if (slow_s_ >= slow_step_s || taken_s > 0.999999 * room_left_s || !sheet_.film_tiles.any()) catch_up();
@@ -121,7 +124,7 @@ void Rehearsal::move_on() {
     }
 }
 
-/// The next moment that a step must not jump over.
+/// The next moment that a step must not jump over, strokes apart (next_tick_s).
 double Rehearsal::next_event_s() const {
     const double now = sheet_.time_s;
     double next = now + StepSize::longest_quiet_s;
@@ -135,7 +138,6 @@ double Rehearsal::next_event_s() const {
         if (s.done) continue;
         if (s.begun) {
             const double start = record_.acts[s.act].start_s;
-            if (s.work.next < s.work.touches.size()) at(s.next_tick_s);
             at(start + s.work.free_s());
             if (const auto* dry = std::get_if<plan::Dry>(&plan_.steps[k].act)) {
                 at(start + dry->longest_s);
@@ -159,10 +161,23 @@ bool Rehearsal::hand_has_finished() const {
     });
 }
 
-/// At touches of this work, from the one numbered `from`.
-void Rehearsal::look_at_touched(const hand::Work& work, std::size_t from) {
-    for (std::size_t k = from; k < work.next; ++k)
-        deepest_touched_m_ = std::max(deepest_touched_m_, sheet_.film_m(work.touches[k].i, work.touches[k].j));
+/// At touches of this work, from the one numbered `from`: those that have been done, and those that come by `until_s`.
+void Rehearsal::look_at_touched(const hand::Work& work, std::size_t from, double until_s) {
+    for (std::size_t k = from; k < work.touches.size() && (k < work.next || work.touches[k].at_s <= until_s); ++k) {
+        const int i = work.touches[k].i, j = work.touches[k].j, size = grid::TileSet::size;
+        const float more = k < work.next ? 0.0f : work.touches[k].film_m;
+        deepest_touched_m_ = std::max(deepest_touched_m_, sheet_.film_m(i, j) + more);
+        touched_[static_cast<std::size_t>(j / size) * sheet_.film_tiles.tiles_x() + i / size] = 1;
+    }
+}
+
+/// When the hand lays its next strokes.
+double Rehearsal::next_tick_s() const {
+    double next = std::numeric_limits<double>::infinity();
+    for (const StepState& s : steps_)
+        if (s.begun && !s.done && s.work.next < s.work.touches.size() && s.next_tick_s > sheet_.time_s + 1e-9)
+            next = std::min(next, s.next_tick_s);
+    return next;
 }
 
 bool Rehearsal::play_hand() {
@@ -178,7 +193,7 @@ bool Rehearsal::play_hand() {
             s.next_tick_s = sheet_.time_s + s.tick_s;
             const std::size_t from = s.work.next;
             landed |= hand::play(sheet_, plan_, s.work, sheet_.time_s - act.start_s + 1e-6, land, ledger_, act);
-            look_at_touched(s.work, from);
+            look_at_touched(s.work, from, -1);
         }
     return landed;
 }

@@ -5,14 +5,16 @@
 ///   r.sheet(), r.record()
 ///
 /// A step takes the largest time step that film, acts and questions allow (step_size.h): the hand lays what is due, the
-/// film moves and pigment with it. What is slow (paper drinks, air takes, pigment settles) follows once a quarter of a
-/// second has gathered, at every event, and before any beginning, end, look or ledger. Acts start by clock, after another act, or when an area has
+/// film moves and pigment with it. On a tilted board brisk parts of the sheet, and what the hand lays in them meanwhile,
+/// take finer steps than the rest (brisk.h). What is slow (paper drinks, air takes, pigment settles) follows once a quarter
+/// of a second has gathered, at every event but strokes, and before any beginning, end, look or ledger. Acts start by clock, after another act, or when an area has
 /// reached a stage (acts.cpp). The ledger is checked at every recorded moment: InternalError when it does not close.
 ///
 /// A Rehearsal is a value: a copy is a fork that goes on by itself. The same plan and options give the same bytes for
 /// any number of threads.
 #pragma once
 #include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -22,9 +24,11 @@
 #include "grid/archive.h"
 #include "hand/touch.h"
 #include "pigment/advance.h"
+#include "pigment/rim.h"
 #include "pigment/workspace.h"
 #include "plan/plan.h"
 #include "plan/variants.h"
+#include "rehearsal/brisk.h"
 #include "rehearsal/count_stages.h"
 #include "rehearsal/step_size.h"
 #include "sheet/record.h"
@@ -38,14 +42,29 @@ struct Options {
     double sample_every_s = 15; ///< stages of the areas
     double check_every_s = 60;  ///< ledger
     double frame_every_s = 0;   ///< 0: none; step() stops exactly on these moments
+    bool in_parts = true;       ///< brisk.h; else the whole sheet takes the steps of its briskest cell: to compare
     double longest_s = 24 * 3600; ///< a sheet that is still not dry by then is left
 };
 
 /// What a run cost, for the bench.
 struct Cost {
-    long film_steps = 0, quiet_steps = 0, cycles = 0, refused = 0;
+    long film_steps = 0, brisk_steps = 0, quiet_steps = 0, cycles = 0, refused = 0;
     double cell_steps = 0;      ///< awake film cells, summed over film steps
     double seconds[6] = {};     ///< hand, film, pigment, fibre and air, wake and stages, ledger
+};
+
+/// What steps in parts need (parts.cpp). Nothing in it is state: a copy of a run begins without.
+struct BriskScratch {
+    std::unique_ptr<water::FilmSolver> film;
+    pigment::PigmentWorkspace pigment;
+    pigment::RimCarriage carriage;
+    std::vector<sheet::RimFace> rim;
+    sheet::Field<float> low;
+    BriskScratch() = default;
+    BriskScratch(const BriskScratch&) {}
+    BriskScratch& operator=(const BriskScratch&) { return *this; }
+    BriskScratch(BriskScratch&&) = default;
+    BriskScratch& operator=(BriskScratch&&) = default;
 };
 
 class Rehearsal {
@@ -128,6 +147,9 @@ class Rehearsal {
     std::optional<Halt> halted_;
     bool after_the_hand_ = false, landed_ = false; ///< how far a step() has come that halted
     float deepest_touched_m_ = 0; ///< film in cells that have been touched since the last step
+    TileFlags touched_;           ///< in which tiles, and those that the hand comes to next
+    double coming_wave_m_s_ = 0;  ///< on what it will have laid there
+    BriskScratch brisk_;
 
     template <class A, class Self> static void archive(A&, Self&);
     bool begin_and_end_acts(); ///< false: halted
@@ -147,13 +169,22 @@ class Rehearsal {
     void warn_of_resist(const plan::Step&, const hand::Work&);
     bool all_done() const;
     bool play_hand();
-    void look_at_touched(const hand::Work&, std::size_t from);
+    void look_at_touched(const hand::Work&, std::size_t from, double until_s);
     bool hand_has_finished() const;
     double fastest_wave_m_s() const;
     double next_event_s() const;
+    double next_tick_s() const;
     void catch_up();
     void advance_processes(double dt_s);
-    double advance_film(double dt_s);
+    double cells_a_step() const;
+    double solve_film(water::FilmSolver&, double dt_s, double cells_a_step);
+    double advance_film(double longest_s);
+    double advance_in_parts(Parts&, double cells_a_step);
+    bool steps_in_parts() const;
+    void look_ahead_of_the_hand();
+    bool wake_what_is_coming();
+    void land_in_part();
+    double advance_brisk(double dt_s, double cells_a_step);
     void wake_if_due();
     void look_at_stages();
     void record_moment();

@@ -35,6 +35,22 @@ template <class F> void along_the_rows(const sheet::SheetState& s, F&& f) {
     });
 }
 
+/// What comes into a row from above, where that is not awake: nothing, but for the rim of a part of the sheet
+/// (sheet/rim.h), of which it is known.
+void arrive_from_the_rim(const sheet::SheetState& s, int j, int begin, int end, int step, float k,
+                         std::vector<float>& passing) {
+    constexpr int size = grid::TileSet::size;
+    if (j % size != (step > 0 ? 0 : size - 1))
+        return;
+    const auto& tiles = s.film_tiles;
+    const int above = j / size - step;
+    const float* flux = s.flux_y_m2_s.row(step > 0 ? j - 1 : j);
+    for (int i = begin; i < end; i += size)
+        if (above < 0 || above >= tiles.tiles_y() || !tiles.awake(i / size, above))
+            for (int n = i; n < std::min(i + size, end); ++n)
+                passing[n] = k * std::max(static_cast<float>(step) * flux[n], 0.0f);
+}
+
 } // namespace
 
 void foretell(const sheet::SheetState& s, const FilmParams& p, const Field<float>& pressure, const Field<float>& way,
@@ -55,6 +71,7 @@ void foretell(const sheet::SheetState& s, const FilmParams& p, const Field<float
         std::vector<float> passing(s.geometry.px + column_block, 0.0f);
         const int step = slope.y > 0 ? 1 : -1;
         down_the_columns(s, slope.y > 0, [&](int j, int begin, int end) {
+            arrive_from_the_rim(s, j, begin, end, step, shared.k, passing);
             MarchRow r = row(s.film_m, j, j + step, slope.y);
             r.passing = passing.data();
             march_row(r, begin, end);
@@ -66,7 +83,9 @@ void foretell(const sheet::SheetState& s, const FilmParams& p, const Field<float
     }
     if (slope.x != 0)
         along_the_rows(s, [&](int j, int begin, int end) {
-            march_along(row(ahead, j, j, slope.x), begin, end, slope.x > 0 ? 1 : -1);
+            const int step = slope.x > 0 ? 1 : -1;
+            const float in = static_cast<float>(step) * s.flux_x_m2_s(step > 0 ? begin - 1 : end - 1, j);
+            march_along(row(ahead, j, j, slope.x), begin, end, step, shared.k * std::max(in, 0.0f));
         });
 }
 

@@ -53,8 +53,8 @@ TIDEMARK_CLONES void march_row(const MarchRow& r, int begin, int end) {
     }
 }
 
-TIDEMARK_CLONES void march_along(const MarchRow& r, int begin, int end, int step) {
-    float passing = 0;
+TIDEMARK_CLONES void march_along(const MarchRow& r, int begin, int end, int step, float arriving) {
+    float passing = arriving;
     for (int n = 0; n < end - begin; ++n) {
         const int i = step > 0 ? begin + n : end - 1 - n, to = i + step;
         const float drive = (r.p[i] - r.p[to]) * r.inverse_dx + r.steep;

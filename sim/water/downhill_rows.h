@@ -11,8 +11,9 @@ struct MarchRow {
     float steep, k, inverse_dx, nu3, held; ///< steep > 0; k = dt/dx
 };
 void march_row(const MarchRow&, int begin, int end);
-/// The same along a row, in the order of the flow (step 1 or -1): each cell hands on to the next.
-void march_along(const MarchRow&, int begin, int end, int step);
+/// The same along a row, in the order of the flow (step 1 or -1): each cell hands on to the next; `arriving` m come into
+/// the first.
+void march_along(const MarchRow&, int begin, int end, int step, float arriving);
 
 /// Factor on what a row of cells gives, when `qy_in` (through the face uphill, positive: into the row) has been
 /// limited already; then the faces up- and downhill are scaled. sign: 1 where downhill is +y, else -1.

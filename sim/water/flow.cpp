@@ -194,6 +194,9 @@ void FilmSolver::start_with_fluxes(const SheetState& s, double dt_s) {
 /// True if the fluxes have been made with inertia.
 bool FilmSolver::prepare(const SheetState& s, const FilmParams& p, double dt_s, Slope slope) {
     find_pressure(s, p);
+    if (rim_)
+        for (const sheet::RimFace& f : *rim_) // no more than the slope drives what the look ahead lets out there
+            p_(f.outer_i(), f.outer_j()) = p_(f.inner_i(), f.inner_j());
     const bool tilted = slope.x != 0 || slope.y != 0;
     const bool inertia = p.inertia && (!tilted || p.inertia_on_tilt) && carry_momentum(s, p, dt_s);
     const Field<float>& depth = depth_of_faces(s, p, dt_s, slope, inertia);
@@ -226,6 +229,8 @@ bool FilmSolver::prepare(const SheetState& s, const FilmParams& p, double dt_s, 
         y.q = q0y_.row(j), y.c = cy_.row(j), y.depth = speed_y_.row(j);
         face_row(y, begin, end, inertia);
     });
+    if (rim_)
+        give_rim();
     const float k = static_cast<float>(dt_s / dx);
     each_film_row(s, [&](int j, int begin, int end) {
         float* r1 = given_.row(j); // not needed before the fluxes are there
@@ -252,7 +257,11 @@ StepResult FilmSolver::advance(SheetState& s, const FilmParams& p, double dt_s) 
     const long limited = correct_fluxes(s, dt_s);
     if (limited > 0) {
         slope.x != 0 || slope.y != 0 ? limit_downhill(s, slope, dt_s, given_) : limit_fluxes(s, dt_s);
+        if (rim_)
+            limit_rim(s, slope);
     }
+    if (rim_)
+        note_rim(s, dt_s);
     result.limited_share =
         static_cast<double>(limited) / std::max<double>(static_cast<double>(s.film_tiles.cells()), 1);
     std::swap(left_, answered_);
@@ -283,6 +292,9 @@ long FilmSolver::correct_fluxes(SheetState& s, double dt_s) {
         correct_row(q0x_.row(j), cx_.row(j), dp, dp + 1, s.flux_x_m2_s.row(j), w, begin, end);
         correct_row(q0y_.row(j), cy_.row(j), dp, p_.row(j + 1), s.flux_y_m2_s.row(j), w, begin, end);
     });
+    if (rim_)
+        for (const sheet::RimFace& f : *rim_)
+            f.flux(s) = f.given_m2_s;
     const float k = static_cast<float>(dt_s / s.geometry.cell_m);
     overdrawn_.assign(s.geometry.py, 0);
     each_film_row(s, [&](int j, int begin, int end) { overdrawn_[j] += overdrawn(given_of(s, j, k), begin, end); });
@@ -337,7 +349,13 @@ void FilmSolver::move_depths(SheetState& s, double dt_s, StepResult& result) {
             change = std::max(change, moved.change);
             speed = std::max(speed, moved.speed);
         }
-    std::swap(s.film_m, s.film_before_m);
+    if (rim_) { // the rest has stepped already
+        each_film_row(s, [&](int j, int begin, int end) {
+            std::swap_ranges(s.film_m.row(j) + begin, s.film_m.row(j) + end, s.film_before_m.row(j) + begin);
+        });
+    } else {
+        std::swap(s.film_m, s.film_before_m);
+    }
     result.change = change;
     result.speed_m_s = speed;
 }

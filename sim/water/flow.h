@@ -10,6 +10,7 @@
 /// Range   of film.h: parameters, dt, tilt and cell are looked at when a solver is made and at each step.
 /// Mass    exact: the depths change by differences of the same face fluxes (rounding carried in film_low_m).
 #pragma once
+#include "sheet/rim.h"
 #include "sheet/sheet_state.h"
 #include "water/downhill.h"
 #include "water/film.h"
@@ -39,6 +40,14 @@ class FilmSolver {
     void wake(SheetState&, const FilmParams&);
     void update_ways(SheetState&, const FilmParams&);
     StepResult advance(SheetState&, const FilmParams&, double dt_s);
+    /// From now on this solver steps a part of the sheet: s.film_tiles says which, `rim` is its rim (kept by the caller,
+    /// until the next call), `whole` the solver that has just stepped all of it. What passes the rim is given, and each
+    /// step says what did. Ways are those of `whole`; no wake() in between (part.cpp).
+    void take_part(const SheetState&, const FilmSolver& whole, std::vector<sheet::RimFace>& rim);
+    /// What it has found out in these tiles says nothing about the next step: they have been stepped as a part.
+    void forget_in(const grid::TileSet&);
+    /// Where the next step need not be solved, for it is taken again in parts; null: nowhere. Kept by the caller.
+    void leave_unsolved(const grid::TileSet* tiles) { grid_.set_apart(tiles); }
     void forget() { warm_ = follows_ = false; } ///< water has landed: the last increments say nothing about the next
     /// The fluxes of the sheet are those of water that moves already: they begin with their momentum, as after a step
     /// of dt.
@@ -50,7 +59,7 @@ class FilmSolver {
     /// sleeps.
     template <class A, class Self> static void archive(A& a, Self& self) {
         auto& [grid, awake, p, diagonal, cx, cy, q0x, q0y, ahead, nu_factor, way, given, depth_x, depth_y, left, answered,
-               speed_x, speed_y, warm, pinned, follows, has_momentum, moved_dt_s, last_dt_s, overdrawn] = self;
+               speed_x, speed_y, warm, pinned, follows, has_momentum, moved_dt_s, last_dt_s, overdrawn, rim] = self;
         const int nx = way.nx(), ny = way.ny();
         a(awake, nu_factor, way, left, answered, warm, pinned, follows, has_momentum, moved_dt_s, last_dt_s);
         if constexpr (A::reads) {
@@ -84,6 +93,7 @@ class FilmSolver {
     double moved_dt_s_ = 0;      ///< of the step before
     double last_dt_s_ = 0;       ///< of the last one tried
     std::vector<int> overdrawn_; ///< cells a row that would give more than they have
+    std::vector<sheet::RimFace>* rim_ = nullptr; ///< of a part; null: the whole sheet
     void still_what_sleeps(SheetState&);
     const Field<float>& depth_ahead(const SheetState&, double dt_s);
     static Slope slope_of(const SheetState&, const FilmParams&);
@@ -92,6 +102,9 @@ class FilmSolver {
     const Field<float>& depth_of_faces(const SheetState&, const FilmParams&, double dt_s, Slope, bool inertia);
     bool carry_momentum(const SheetState&, const FilmParams&, double dt_s);
     bool prepare(const SheetState&, const FilmParams&, double dt_s, Slope);
+    void give_rim();
+    void limit_rim(SheetState&, Slope);
+    void note_rim(SheetState&, double dt_s);
     long correct_fluxes(SheetState&, double dt_s);
     GivenRow given_of(SheetState&, int j, float k);
     void limit_fluxes(SheetState&, double dt_s);

@@ -67,6 +67,17 @@ void Multigrid::set_spans(const grid::TileSet& tiles, bool slept) {
             f->fill(0.0f);
 }
 
+void Multigrid::still(int tile_i, int tile_j) {
+    int size = grid::TileSet::size;
+    for (std::size_t l = 0; l < levels_.size() && size >= 2; ++l, size /= 2) { // coarser levels are made of whole rows
+        Level& v = levels_[l];
+        for (auto* f : {&v.cx, &v.cy, &v.diagonal, &v.stiffness, &v.wet, &v.lone, &v.de, &v.dp, &v.r1, &v.r2})
+            for (int j = tile_j * size; j < (tile_j + 1) * size; ++j)
+                for (int parity = 0; parity < 2; ++parity)
+                    std::fill_n(f->part(parity, j) + tile_i * size / 2, size / 2, 0.0f);
+    }
+}
+
 float* Multigrid::buffer(std::size_t floats) {
     std::vector<float>& b = row_buffer_[omp_get_thread_num()];
     if (b.size() < floats)

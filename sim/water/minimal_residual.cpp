@@ -119,7 +119,10 @@ double MinimalResidual::take(Level& v) {
                 float* left = left_.part(parity, j);
                 add_row(solution_.part(parity, j), made.de.part(parity, j), step, begin, end);
                 add_row(left, made.image.part(parity, j), -step, begin, end);
-                worst = std::max(worst, grid::ordered_bits(grid::largest_magnitude(left, begin, end)));
+                constexpr int tile = grid::TileSet::size / 2;
+                for (int i = begin; i < end; i += tile)
+                    if (!v.apart || !v.apart->awake(i / tile, j / grid::TileSet::size))
+                        worst = std::max(worst, grid::ordered_bits(grid::largest_magnitude(left, i, std::min(i + tile, end))));
             }
     // Where a direction gains nothing the residual would ask for the same one again: its image asks for another.
     ask(v, along * along < least_gain * made.norm2 * all ? made.image : left_);

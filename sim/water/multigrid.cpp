@@ -113,6 +113,10 @@ float Multigrid::restrict_block(int l, int block) {
     const int count = f.nx / Stubborn::patch;
     for (int x = 0; x < count; ++x)
         patches[x] = grid::largest_magnitude(largest, x * rows, (x + 1) * rows);
+    if (f.apart)
+        for (int x = 0; x < count; ++x)
+            if (f.apart->awake(x * Stubborn::patch / grid::TileSet::size, block * Stubborn::patch / grid::TileSet::size))
+                patches[x] = std::isnan(patches[x]) ? patches[x] : 0.0f;
     return grid::largest_magnitude(patches, 0, count);
 }
 

@@ -36,6 +36,7 @@ struct Level {
     std::vector<grid::Span> spans;
     std::vector<int> first; ///< spans of row j: [first[j], first[j+1])
     long cells = 0;
+    const grid::TileSet* apart = nullptr; ///< tiles whose residual is of no account (finest level)
 };
 
 /// Columns [begin, end) of row j of the finest level, in their natural order.
@@ -48,7 +49,10 @@ class Multigrid {
     Multigrid() = default;
     Multigrid(int nx, int ny, double G_fine); ///< whole tiles, else InternalError
     void set_spans(const grid::TileSet&, bool slept = true); ///< slept: whether a tile has fallen asleep
+    void still(int tile_i, int tile_j); ///< a tile that sleeps from now on, as set_spans(…, true) does for all
     void take(int j, const FineRow&, int begin, int end); ///< begin and end even
+    /// In these tiles any residual will do, for they are solved again; null: everywhere it counts. Kept by the caller.
+    void set_apart(const grid::TileSet* tiles) { levels_.front().apart = tiles; }
     void coarsen();                                       ///< after every row was taken
     /// Where a solve starts from: de ← factor (de + answered) - left. `left`: what the depths were moved by beyond the
     /// last de; `answered`: the same before that, which the last de has undone. Every awake row, then guess_pressures().
