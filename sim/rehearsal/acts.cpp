@@ -23,8 +23,8 @@ static_assert(plan::usual_share(plan::Stage::moist) == sheet::stage_share(cell_s
 
 constexpr double told_from_mm = 5; // a shorter join is lost in the grain of a wash
 
-/// A travelling hand is followed in a hundred strokes, each of half a second to two seconds.
-double tick_s(const hand::Work& work) { return std::clamp(0.01 * work.end_s, 0.5, 2.0); }
+/// A travelling hand is followed in a hundred strokes, each of a quarter of a second to two seconds.
+double tick_s(const hand::Work& work) { return std::clamp(0.01 * work.end_s, 0.25, 2.0); }
 
 bool touches_anything(const plan::Act& act) {
     return !std::holds_alternative<plan::Tilt>(act) && !std::holds_alternative<plan::Dry>(act);

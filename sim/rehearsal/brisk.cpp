@@ -68,8 +68,9 @@ Parts find_parts(const sheet::SheetState& s, const Outlook& now) {
     Parts best;
     const auto& tiles = s.film_tiles;
     const double whole = static_cast<double>(tiles.cells()), dx = s.geometry.cell_m;
-    double least = parts_pay_from * whole / now.fine_s; // cells a second
-    if (now.longest_s < 1.5 * now.fine_s)
+    const double fine_s = now.wave_m_s > 0 ? std::min(now.fine_s, now.cells_a_step * dx / now.wave_m_s) : now.fine_s;
+    double least = parts_pay_from * whole / fine_s; // cells a second
+    if (now.longest_s < 1.5 * fine_s)
         return best;
     const std::vector<float> fastest = waves(s, s.film_m);
     const double speed = std::max<double>(now.wave_m_s, *std::max_element(fastest.begin(), fastest.end()));
@@ -77,7 +78,7 @@ Parts find_parts(const sheet::SheetState& s, const Outlook& now) {
         const double step_s = std::min(part_s, now.longest_s), may = now.cells_a_step * dx / step_s;
         if (speed * step_s > most_cells * dx)
             break;
-        if (step_s < 1.5 * now.fine_s)
+        if (step_s < 1.5 * fine_s)
             continue;
         grid::TileSet brisk(tiles.nx(), tiles.ny()), core = brisk;
         bool front_near = false;
@@ -93,7 +94,7 @@ Parts find_parts(const sheet::SheetState& s, const Outlook& now) {
         if (front_near && speed * step_s > most_cells_at_sleepers * dx)
             break;
         brisk.rebuild();
-        const double substeps = std::ceil(step_s / now.fine_s);
+        const double substeps = std::ceil(step_s / fine_s);
         const double work = (whole + substeps * static_cast<double>(brisk.cells())) / step_s;
         if (work < least)
             least = work, best = {step_s, brisk, core};

@@ -109,7 +109,9 @@ void Rehearsal::move_on() {
         deepest_touched_m_ = 0;
     }
     wake_if_due();
-    const double room_left_s = std::max(next_event_s() - sheet_.time_s, 1e-6);
+    // Strokes that land in a part are no reason to stop.
+    const double next_s = steps_in_parts() ? next_event_s() : std::min(next_event_s(), next_tick_s());
+    const double room_left_s = std::max(next_s - sheet_.time_s, 1e-6);
     const double taken_s = sheet_.film_tiles.any() ? advance_film(room_left_s)
                                                    : std::min({room_left_s, std::max(next_tick_s() - sheet_.time_s, 1e-6), StepSize::longest_quiet_s});
     if (!sheet_.film_tiles.any()) ++cost_.quiet_steps;
