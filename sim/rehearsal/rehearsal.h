@@ -39,6 +39,7 @@ struct Options {
     double check_every_s = 60;  ///< ledger
     double frame_every_s = 0;   ///< 0: none; step() stops exactly on these moments
     double longest_s = 24 * 3600; ///< a sheet that is still not dry by then is left
+    bool sleep = true;          ///< false: every tile is awake, and every pigment looked for in it: to see what sleeping changes
 };
 
 /// What a run cost, for the bench.
