@@ -1,15 +1,13 @@
-// A round viscous current between two moments of its similarity solution: the error reached, and the time it took.
+// A round viscous current between two moments of its similarity solution (round_current.h): the error reached, and the
+// time it took.
 //
 //   current [cells along a side, 256] [step as a share of the time, 0.03]
 //
-// 0.786 mL of water on a dry level plane of 128 mm, from 0.05 s (radius 21 mm) to 60 s (50 mm); gravity and viscosity
-// alone, h = h_c (1 - (r/R)²)^(1/3), R = 0.89391 (g V³ t/3ν)^(1/8) (Huppert 1982, J. Fluid Mech. 121). A job that
-// general solvers of differential equations can do as well. Time of the processor, one thread; standard output is
-// CSV.
+// Time of the processor, one thread; standard output is CSV. `peer` is the same job by a general solver.
 #include "grid/calm_threads.h"
+#include "round_current.h"
 #include "water/flow.h"
 
-#include <cmath>
 #include <cstdlib>
 #include <ctime>
 #include <fmt/core.h>
@@ -20,22 +18,7 @@ TIDEMARK_BRISK_THREADS
 namespace {
 
 using namespace tidemark;
-
-constexpr double side_m = 0.128, volume_m3 = 0.786e-6, nu_m2_s = 1.0034e-6, g_m_s2 = 9.80665, from_s = 0.05,
-                 to_s = 60;
-
-/// Mean of the similarity solution over a cell centred at (x, y), by 4 × 4 points.
-double exact_m(double x, double y, double cell_m, double t) {
-    const double R = 0.89391 * std::pow(g_m_s2 * std::pow(volume_m3, 3) * t / (3 * nu_m2_s), 0.125);
-    const double middle = 4.0 / 3 * volume_m3 / (3.14159265358979 * R * R);
-    double sum = 0;
-    for (int a = 0; a < 4; ++a)
-        for (int b = 0; b < 4; ++b) {
-            const double u = x + (a - 1.5) * cell_m / 4 - side_m / 2, v = y + (b - 1.5) * cell_m / 4 - side_m / 2;
-            sum += std::cbrt(std::max(0.0, 1 - (u * u + v * v) / (R * R)));
-        }
-    return middle * sum / 16;
-}
+using namespace bench::round_current;
 
 void run(int cells, double share) {
     const double cell_m = side_m / cells;
@@ -62,16 +45,10 @@ void run(int cells, double share) {
             s.wake(), solver.wake(s, p);
     }
     const double cpu_s = static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
-    double error = 0, sum = 0;
-    for (int j = 0; j < cells; ++j)
-        for (int i = 0; i < cells; ++i) {
-            const double h = exact_m((i + 0.5) * cell_m, (j + 0.5) * cell_m, cell_m, to_s);
-            error += std::abs(s.film_m(i, j) - h), sum += h;
-        }
+    const double error = error_percent(cells, [&](int i, int j) { return s.film_m(i, j); });
     fmt::print("# {} x {} cells, steps of {} % of the time: {} steps, mean error {:.2f} %, {:.2f} s of one core\n",
-               cells, cells, 100 * share, steps, 100 * error / sum, cpu_s);
-    fmt::print("cells,step_share,steps,error_percent,cpu_s\n{},{},{},{:.4f},{:.3f}\n", cells, share, steps,
-               100 * error / sum, cpu_s);
+               cells, cells, 100 * share, steps, error, cpu_s);
+    fmt::print("cells,step_share,steps,error_percent,cpu_s\n{},{},{},{:.4f},{:.3f}\n", cells, share, steps, error, cpu_s);
 }
 
 } // namespace

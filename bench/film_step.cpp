@@ -1,12 +1,17 @@
-// What a step of the film costs, per awake cell: a quarter sheet (760 × 560 cells of 0.5 mm), wet all over, with
-// relief.
+// What a step of the film costs, per awake cell, on a sheet wet all over, with relief: once so small that all its
+// fields lie in the processor's last cache, once a quarter sheet at 0.5 mm, once one at 0.25 mm, whose fields do not.
 //
-//   film_step [seconds a part, 1]
+//   film_step [seconds a part, 1] [triads: those alone]
 //
 // prepare  pressures, mobilities, first fluxes, right-hand side, coarse coefficients
 // cycle    one V-cycle of the multigrid
 // update   fluxes, limiter, depths, step measures
 // step     a whole step as a rehearsal takes it, with the cycles it needed
+//
+// Column `floor` says how many times the least that a part can take it takes: the bytes that it must move for each cell,
+// by the triad of a set as large as this film's and as many threads. Bytes are counted, not traced: every float read or
+// written once, 48 to prepare (depth, relief in; pressure, mobilities, first fluxes, right-hand side out), 133 a cycle
+// (100 on the finest level, a third of it below), 36 to update.
 //
 // A refused step is a prepare and its cycles, and changes nothing: the parts are differences of such steps. Standard
 // output is a CSV table; lines with # are for reading.
@@ -19,6 +24,7 @@
 #include <fmt/core.h>
 #include <omp.h>
 #include <stdexcept>
+#include <string>
 #include <tuple>
 #include <utility>
 
@@ -28,8 +34,18 @@ namespace {
 
 using namespace tidemark;
 
-sheet::SheetState wet_sheet(double tilt_rad) {
-    auto s = sheet::SheetState::make(0.380, 0.280, 0.5e-3, materials::Paper{}, {}, sheet::BoardKind::sealed, {}, 1);
+struct Size {
+    const char* name;
+    double width_m, height_m, cell_m;
+    /// 30 floats a cell are touched in a step, with the coarse levels.
+    std::size_t set_bytes() const { return static_cast<std::size_t>(width_m * height_m / (cell_m * cell_m)) * 30 * sizeof(float); }
+};
+
+constexpr Size sizes[] = {{"cache", 0.190, 0.140, 0.5e-3}, {"quarter", 0.380, 0.280, 0.5e-3}, {"memory", 0.380, 0.280, 0.25e-3}};
+constexpr double prepare_bytes = 48, cycle_bytes = 133, update_bytes = 36, triad_bytes = 12;
+
+sheet::SheetState wet_sheet(const Size& size, double tilt_rad) {
+    auto s = sheet::SheetState::make(size.width_m, size.height_m, size.cell_m, materials::Paper{}, {}, sheet::BoardKind::sealed, {}, 1);
     s.tilt_rad = tilt_rad;
     for (int j = 0; j < s.geometry.ny; ++j)
         for (int i = 0; i < s.geometry.nx; ++i) {
@@ -54,8 +70,8 @@ struct Case {
     water::FilmSolver solver, solver_then; ///< of the same moment: it knows what its last solve left over
     int cycles = 0;
 
-    Case(const char* board, double degrees, double dt)
-        : name(board), tilt_rad(grid::rad_from_deg(degrees)), dt_s(dt), sheet(wet_sheet(tilt_rad)),
+    Case(const Size& size, const char* board, double degrees, double dt)
+        : name(board), tilt_rad(grid::rad_from_deg(degrees)), dt_s(dt), sheet(wet_sheet(size, tilt_rad)),
           params(water::FilmParams::of({})), solver(sheet, params) {
         solver.wake(sheet, params);
         for (double t = 1e-3; t < dt_s;) // the film settles into the relief
@@ -103,16 +119,19 @@ Parts measure(Case& c, double budget_s) {
     return {best[0], (best[2] - best[1]) / 3, best[3] - best[1], best[4], c.cycles};
 }
 
-void report(const char* board, int threads, const Parts& parts, double triad) {
-    fmt::print(
-        "# {}, {} thread{}: prepare {:.1f}, cycle {:.1f}, update {:.1f}, step {:.1f} ns per cell with {} cycles; "
-        "triad {:.2f} ns, a cycle is {:.0f} triads\n",
-        board, threads, threads > 1 ? "s" : "", parts.prepare, parts.cycle, parts.update, parts.step, parts.cycles,
-        triad, parts.cycle / triad);
-    const std::pair<const char*, double> rows[] = {
-        {"prepare", parts.prepare}, {"cycle", parts.cycle}, {"update", parts.update}, {"step", parts.step}};
-    for (const auto& [part, ns] : rows)
-        fmt::print("{},{},{},{:.3f},{:.1f}\n", board, part, threads, ns, ns / triad);
+void report(const Size& size, const char* board, int threads, const Parts& parts, double triad) {
+    fmt::print("# {}, {}, {} thread{}: prepare {:.1f}, cycle {:.1f}, update {:.1f}, step {:.1f} ns per cell with {} cycles; "
+               "triad {:.3f} ns, a cycle is {:.0f} triads\n",
+               size.name, board, threads, threads > 1 ? "s" : "", parts.prepare, parts.cycle, parts.update, parts.step,
+               parts.cycles, triad, parts.cycle / triad);
+    const std::tuple<const char*, double, double> rows[] = {
+        {"prepare", parts.prepare, prepare_bytes},
+        {"cycle", parts.cycle, cycle_bytes},
+        {"update", parts.update, update_bytes},
+        {"step", parts.step, prepare_bytes + parts.cycles * cycle_bytes + update_bytes}};
+    for (const auto& [part, ns, bytes] : rows)
+        fmt::print("{},{},{},{},{:.3f},{:.1f},{:.2f}\n", size.name, board, part, threads, ns, ns / triad,
+                   ns / (bytes / triad_bytes * triad));
     std::fflush(stdout);
 }
 
@@ -120,16 +139,23 @@ void report(const char* board, int threads, const Parts& parts, double triad) {
 
 int main(int argc, char** argv) {
     const double budget_s = bench::budget_s(argc, argv, "a part", 1);
+    const bool triads_alone = argc > 2 && std::string(argv[2]) == "triads";
     bench::print_load();
-    fmt::print("board,part,threads,ns_per_cell,triads\n");
-    for (const auto& [board, degrees, dt_s] : {std::tuple{"level", 0.0, 0.5}, std::tuple{"8 degrees", 8.0, 0.03}}) {
-        Case c(board, degrees, dt_s);
-        // 30 floats a cell are touched in a step, with the coarse levels.
-        const std::size_t set = static_cast<std::size_t>(c.cells()) * 30 * sizeof(float);
+    fmt::print("size,board,part,threads,ns_per_cell,triads,floor\n");
+    for (const Size& size : sizes) {
         for (int threads : {1, 2}) {
             omp_set_num_threads(threads);
-            const double triad = bench::triad_ns(set, budget_s);
-            report(board, threads, measure(c, budget_s), triad);
+            fmt::print("{},triad,{:.0f} MB,{},{:.4f},1,1\n", size.name, 1e-6 * static_cast<double>(size.set_bytes()), threads,
+                       bench::triad_ns(size.set_bytes(), budget_s));
+        }
+        if (triads_alone) continue;
+        for (const auto& [board, degrees, dt_s] : {std::tuple{"level", 0.0, 0.5}, std::tuple{"8 degrees", 8.0, 0.03}}) {
+            Case c(size, board, degrees, dt_s);
+            for (int threads : {1, 2}) {
+                omp_set_num_threads(threads);
+                const double triad = bench::triad_ns(size.set_bytes(), budget_s); // of this minute: others use the machine
+                report(size, board, threads, measure(c, budget_s), triad);
+            }
         }
     }
 }

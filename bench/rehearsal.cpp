@@ -2,7 +2,10 @@
 // hour of one on 190 × 140 mm, on paper wetted on both faces, on the front, and on dry paper, cold- and hot-pressed: level
 // and on a board at 8°. Where the time goes is printed beside it.
 //
-//   rehearsal [threads, all] [slopes: the hours alone | PLAN [cell in mm, 0.5] [minutes, to its end]: that plan alone]
+//   rehearsal [threads, all] [slopes: the hours alone | sizes: one wash at 1, 0.5 and 0.25 mm | full [minutes, 60]: a full
+//             sheet at 0.25 mm, one large wash | PLAN [cell in mm, 0.5] [minutes, to its end]: that plan alone]
+//
+// The last two columns count all that a run does, the hand apart, per cell awake in a film step.
 #include <omp.h>
 #include <sys/resource.h>
 
@@ -53,10 +56,11 @@ void run(const char* name, const plan::Plan& plan, double until_s, double cell_m
     rusage usage{};
     getrusage(RUSAGE_SELF, &usage);
     const auto& c = r.cost();
-    std::printf("%s,%.1f,%.0f,%ld,%ld,%ld,%ld,%.1f,%.1f,%.1f,%.1f,%.1f,%.1f,%.1f\n", name, wall_s,
+    const double all_s = c.seconds[1] + c.seconds[2] + c.seconds[3] + c.seconds[4] + c.seconds[5];
+    std::printf("%s,%.2f,%.0f,%ld,%ld,%ld,%ld,%.1f,%.1f,%.1f,%.1f,%.1f,%.1f,%.1f,%.4g,%.1f\n", name, wall_s,
                 usage.ru_maxrss / 1024.0, c.film_steps, c.quiet_steps, c.cycles, c.refused,
                 c.cell_steps > 0 ? c.seconds[1] * 1e9 / c.cell_steps : 0, c.seconds[0], c.seconds[1], c.seconds[2],
-                c.seconds[3], c.seconds[4], c.seconds[5]);
+                c.seconds[3], c.seconds[4], c.seconds[5], c.cell_steps, c.cell_steps > 0 ? all_s * 1e9 / c.cell_steps : 0);
     std::fflush(stdout);
 }
 
@@ -67,8 +71,19 @@ int main(int argc, char** argv) {
     const auto folder = grid::presets_folder();
     const auto presets = materials::Presets::read(folder);
     std::puts("run,wall_s,peak_MiB_so_far,film_steps,quiet_steps,cycles,refused,film_ns_per_cell_and_step,hand_s,film_s,"
-              "pigment_s,fibre_and_air_s,wake_and_stages_s,ledger_s");
-    if (argc > 2 && std::string(argv[2]) != "slopes") {
+              "pigment_s,fibre_and_air_s,wake_and_stages_s,ledger_s,cell_steps,ns_per_cell_and_step");
+    const std::string what = argc > 2 ? argv[2] : "";
+    if (what == "full") {
+        run("full sheet 0.25 mm", large_wash(presets, "cold-pressed-300", Wetted::dry, 0.760, 0),
+            argc > 3 ? 60 * std::stod(argv[3]) : 3600, 0.25e-3);
+        return 0;
+    }
+    if (what == "sizes") { // before any of it is dry: the same water at every size
+        const plan::Plan wash = large_wash(presets, "cold-pressed-300", Wetted::both, 0.190, 0);
+        for (const auto& [name, cell_m] : {std::pair{"1 mm", 1e-3}, {"0.5 mm", 0.5e-3}, {"0.25 mm", 0.25e-3}}) run(name, wash, 900, cell_m);
+        return 0;
+    }
+    if (argc > 2 && what != "slopes") {
         run(argv[2], plan::read_plan(argv[2], presets), argc > 4 ? 60 * std::stod(argv[4]) : 0,
             argc > 3 ? 1e-3 * std::stod(argv[3]) : 0.5e-3);
         return 0;

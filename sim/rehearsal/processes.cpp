@@ -72,7 +72,7 @@ void Rehearsal::wake_if_due() {
     if (must_wake_ || ++since_wake_ >= steps_between_wakes || sheet_.film_at_sleepers()) {
         pigment::bind_dried(sheet_);
         sheet_.forget_empty_tiles();
-        sheet_.wake();
+        sheet_.wake(options_.sleep);
         if (steps_in_parts()) wake_what_is_coming();
         film_.wake(sheet_, film_params_);
         if (air::changed_share(sheet_, air_) > sideways_changed) air::update_sideways(sheet_, air_);

@@ -40,7 +40,7 @@ Rehearsal::Rehearsal(const plan::Plan& plan, const Options& options)
     sheet_.tilt_direction_rad = plan.tilt_direction_rad;
     for (std::size_t a = 0; a < plan.areas.size(); ++a)
         areas_.emplace_back(cells_of(plan, static_cast<int>(a), sheet_.geometry));
-    sheet_.track_pigment();
+    if (options.sleep) sheet_.track_pigment();
     ledger_.pigment_laid_kg.assign(plan.pigments.size(), 0);
     ledger_.pigment_lifted_kg.assign(plan.pigments.size(), 0);
     const sheet::LedgerLine start = sheet::check(sheet_, ledger_);

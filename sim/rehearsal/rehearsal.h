@@ -44,6 +44,7 @@ struct Options {
     double frame_every_s = 0;   ///< 0: none; step() stops exactly on these moments
     bool in_parts = true;       ///< brisk.h; else the whole sheet takes the steps of its briskest cell: to compare
     double longest_s = 24 * 3600; ///< a sheet that is still not dry by then is left
+    bool sleep = true;          ///< false: every tile is awake, and every pigment looked for in it: to see what sleeping changes
 };
 
 /// What a run cost, for the bench.

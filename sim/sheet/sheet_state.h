@@ -99,7 +99,9 @@ struct SheetState {
     bool inside(int i, int j) const { return i >= 0 && j >= 0 && i < geometry.nx && j < geometry.ny; }
     /// All there is of a pigment on a cell, afloat, in the present pass and in earlier ones.
     double pigment_kg_m2(std::size_t pigment, int i, int j) const;
-    void wake(); ///< remakes film_tiles and damp_tiles from the fields
+    /// Remakes film_tiles and damp_tiles from the fields. Without sleep a tile is awake wherever it lies: for film as long as
+    /// there is any on the sheet, for damp always.
+    void wake(bool sleep = true);
     /// From now on every pigment's tiles are known. Whoever brings or frees pigment says so: expect_pigment in a cell
     /// where it may have; forget_empty_tiles, now and then, drops the tiles where none is left.
     void track_pigment();

@@ -147,7 +147,7 @@ bool SheetState::film_at_sleepers() const {
     return false;
 }
 
-void SheetState::wake() {
+void SheetState::wake(bool sleep) {
     const int tx = film_tiles.tiles_x(), ty = film_tiles.tiles_y();
     const Quiet quiet = quiet_of(*this);
     std::vector<Bands> seen(static_cast<std::size_t>(tx) * ty);
@@ -160,6 +160,12 @@ void SheetState::wake() {
             film_tiles.set(ti, tj, awake(seen, tx, ty, ti, tj, &Band::film));
             damp_tiles.set(ti, tj, awake(seen, tx, ty, ti, tj, &Band::damp));
         }
+    film_tiles.rebuild();
+    damp_tiles.rebuild();
+    if (sleep)
+        return;
+    film_tiles.set_all(film_tiles.any());
+    damp_tiles.set_all(true);
     film_tiles.rebuild();
     damp_tiles.rebuild();
 }
