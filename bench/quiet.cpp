@@ -20,12 +20,12 @@ using namespace tidemark;
 
 namespace {
 
-/// Seconds of wall time a minute of the sheet, over the next `minutes` at least.
+/// Seconds (timing.h: busy_s) a minute of the sheet, over the next `minutes` at least.
 double seconds_a_minute(rehearsal::Rehearsal& run, double minutes) {
-    const double from_s = run.time_s(), start_s = bench::now_s();
+    const double from_s = run.time_s(), start_s = bench::busy_s();
     grid::GiveWay way;
     while (run.time_s() < from_s + 60 * minutes && way.during([&] { return run.step(); })) {}
-    return (bench::now_s() - start_s) / ((run.time_s() - from_s) / 60);
+    return (bench::busy_s() - start_s) / ((run.time_s() - from_s) / 60);
 }
 
 } // namespace
