@@ -168,5 +168,5 @@ TEST_CASE("what is kept has the shape of its version", "[law][rehearsal]") {
     CHECK(shape_of(hand::Work{}) == "i4f8i1#i1i4f8[f4f4i4i4f4i1]i8f8f8f8f8f8f8#f4i8i8");
     CHECK(shape_of(air::AirWorkspace{}) == "f8f8f8f8f8f8f8f4f4[f4]f8f8f8i4i4#f4#f4#i1i8i4[f4][f4]i1sf8f8f8f8f8f8s");
     CHECK(shape_of(water::FilmSolver{}) == "i4i4[i1]#f4#f4#f4#f4i1i1i1i1f8f8");
-    CHECK(shape_of(rehearsal::Options{}) == "f8f8f8f8f8f8");
+    CHECK(shape_of(rehearsal::Options{}) == "f8f8f8f8f8i1f8i1");
 }
