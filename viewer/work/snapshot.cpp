@@ -8,91 +8,80 @@ namespace tidemark::viewer {
 
 namespace {
 
-/// Of the cells of the sheet below one cell of the moment.
-struct Block {
-    int i0, j0, i1, j1;
-    int cells() const { return (i1 - i0) * (j1 - j0); }
-    template <class F> double mean(F&& f) const {
-        double sum = 0;
-        for (int j = j0; j < j1; ++j)
-            for (int i = i0; i < i1; ++i) sum += f(i, j);
-        return sum / cells();
+struct Sampled {
+    int k = 1;
+    sheet::Geometry to{};
+    explicit Sampled(const sheet::Geometry& g) : to(g) {
+        const auto fewer = [](int n, int by) { return (n + by - 1) / by; };
+        while (static_cast<std::int64_t>(fewer(g.nx, k)) * fewer(g.ny, k) > most_cells) ++k;
+        constexpr int tile = grid::TileSet::size;
+        to.nx = fewer(g.nx, k), to.ny = fewer(g.ny, k), to.cell_m = g.cell_m * k;
+        to.px = fewer(to.nx, tile) * tile, to.py = fewer(to.ny, tile) * tile;
+        last_i = g.nx - 1, last_j = g.ny - 1;
     }
-};
-
-struct Joined {
-    const sheet::SheetState& s;
-    int k; ///< cells joined, each way
-    Block block(int i, int j) const {
-        return {i * k, j * k, std::min(s.geometry.nx, (i + 1) * k), std::min(s.geometry.ny, (j + 1) * k)};
-    }
-};
-
-void take_picture(const grid::Picture& from, const Joined& joined, const Moment& m, std::vector<std::uint8_t>& to) {
-    if (joined.k == 1) {
-        to = from.rgb;
-        return;
-    }
-    to.resize(static_cast<std::size_t>(m.nx) * m.ny * 3);
-    for (int j = 0; j < m.ny; ++j)
-        for (int i = 0; i < m.nx; ++i)
-            for (int c = 0; c < 3; ++c)
-                to[3 * m.at(i, j) + c] = static_cast<std::uint8_t>(
-                    std::lround(joined.block(i, j).mean([&](int x, int y) { return from.at(x, y)[c]; })));
-}
-
-void take_water(const Joined& joined, Moment& m) {
-    const sheet::SheetState& s = joined.s;
-    const sheet::StageRule rule = sheet::stage_rule(s);
-    const double holds = s.paper.capacity_kg_m2;
-    const std::size_t n = static_cast<std::size_t>(m.nx) * m.ny;
-    m.film_code.resize(n), m.moisture_code.resize(n), m.stage.resize(n);
-    for (int j = 0; j < m.ny; ++j)
-        for (int i = 0; i < m.nx; ++i) {
-            const Block b = joined.block(i, j);
-            const double film_m = b.mean([&](int x, int y) { return s.film_m(x, y); });
-            const double front = b.mean([&](int x, int y) { return s.front_kg_m2(x, y); });
-            const double back = b.mean([&](int x, int y) { return s.back_kg_m2(x, y); });
-            m.film_code[m.at(i, j)] = film_code(static_cast<float>(film_m));
-            m.moisture_code[m.at(i, j)] = static_cast<std::uint8_t>(std::lround(255 * std::clamp((front + back) / holds, 0.0, 1.0)));
-            m.stage[m.at(i, j)] = static_cast<std::uint8_t>(sheet::stage_of(rule, static_cast<float>(film_m), front));
+    template <class T> grid::Field<T> operator()(const grid::Field<T>& from) const {
+        grid::Field<T> out(to.px, to.py);
+        for (int j = 0; j < to.ny; ++j) {
+            const T* row = from.row(std::min(j * k + k / 2, last_j));
+            T* out_row = out.row(j);
+            for (int i = 0; i < to.nx; ++i) out_row[i] = row[std::min(i * k + k / 2, last_i)];
         }
-}
-
-void take_loads(const Joined& joined, Moment& m) {
-    const sheet::SheetState& s = joined.s;
-    const Joined twice{s, 2 * joined.k};
-    for (std::size_t p = 0; p < s.pigments.size(); ++p) {
-        auto& codes = m.load_codes.emplace_back(static_cast<std::size_t>(m.load_nx()) * m.load_ny());
-        const auto& own = s.pigments[p];
-        for (int j = 0; j < m.load_ny(); ++j)
-            for (int i = 0; i < m.load_nx(); ++i) {
-                const Block b = twice.block(i, j);
-                if (s.passes.empty() && !own.may_be_in(b.j0, b.i0, b.i1) && !own.may_be_in(b.j1 - 1, b.i0, b.i1)) continue;
-                codes[static_cast<std::size_t>(j) * m.load_nx() + i] =
-                    load_code(static_cast<float>(b.mean([&](int x, int y) { return s.pigment_kg_m2(p, x, y); })));
-            }
+        return out;
     }
-}
+
+  private:
+    int last_i = 0, last_j = 0;
+};
 
 } // namespace
 
+sheet::SheetState seen_cells(const sheet::SheetState& s) {
+    const Sampled sampled(s.geometry);
+    sheet::SheetState out;
+    out.geometry = sampled.to;
+    out.paper = s.paper, out.room = s.room, out.still_humidity = s.still_humidity, out.time_s = s.time_s;
+    out.relief_m = sampled(s.relief_m), out.relief_subgrid_rms_m = s.relief_subgrid_rms_m;
+    out.film_m = sampled(s.film_m), out.front_kg_m2 = sampled(s.front_kg_m2), out.back_kg_m2 = sampled(s.back_kg_m2);
+    for (const sheet::PigmentState& p : s.pigments)
+        out.pigments.push_back({.pigment = p.pigment, .afloat_lower = sampled(p.afloat_lower), .afloat_upper = sampled(p.afloat_upper),
+                                .loose = sampled(p.loose), .bound = sampled(p.bound), .inside = sampled(p.inside), .tiles = {}});
+    for (const sheet::Pass& pass : s.passes) {
+        auto& to = out.passes.emplace_back();
+        for (const auto& bound : pass.bound) to.bound.push_back(sampled(bound));
+    }
+    return out;
+}
+
 Moment snapshot(const sheet::SheetState& s) {
-    Joined joined{s, 1};
     const auto& g = s.geometry;
-    while (static_cast<std::int64_t>(g.nx / joined.k) * (g.ny / joined.k) > most_cells) ++joined.k;
     Moment m;
-    m.time_s = s.time_s, m.parts = all_parts, m.cell_m = g.cell_m * joined.k;
-    m.nx = (g.nx + joined.k - 1) / joined.k, m.ny = (g.ny + joined.k - 1) / joined.k;
+    m.time_s = s.time_s, m.parts = all_parts, m.cell_m = g.cell_m, m.nx = g.nx, m.ny = g.ny;
     const sheet::Look dried = sheet::look(s, sheet::LookAs::dried);
-    take_picture(sheet::look(s, sheet::LookAs::as_now).picture, joined, m, m.now_rgb);
-    take_picture(dried.picture, joined, m, m.dried_rgb);
-    m.lstar_code.resize(static_cast<std::size_t>(m.nx) * m.ny);
+    m.dried_rgb = dried.picture.rgb;
+    m.now_rgb = sheet::look(s, sheet::LookAs::as_now).picture.rgb;
+    const sheet::StageRule rule = sheet::stage_rule(s);
+    const std::size_t n = static_cast<std::size_t>(m.nx) * m.ny;
+    m.lstar_code.resize(n), m.film_code.resize(n), m.moisture_code.resize(n), m.stage.resize(n);
     for (int j = 0; j < m.ny; ++j)
-        for (int i = 0; i < m.nx; ++i)
-            m.lstar_code[m.at(i, j)] = lstar_code(static_cast<float>(joined.block(i, j).mean([&](int x, int y) { return dried.lstar(x, y); })));
-    take_water(joined, m);
-    take_loads(joined, m);
+        for (int i = 0; i < m.nx; ++i) {
+            const std::size_t at = m.at(i, j);
+            const double held = (s.front_kg_m2(i, j) + s.back_kg_m2(i, j)) / s.paper.capacity_kg_m2;
+            m.lstar_code[at] = lstar_code(dried.lstar(i, j));
+            m.film_code[at] = film_code(s.film_m(i, j));
+            m.moisture_code[at] = static_cast<std::uint8_t>(std::lround(255 * std::clamp(held, 0.0, 1.0)));
+            m.stage[at] = static_cast<std::uint8_t>(sheet::stage_of(rule, s.film_m(i, j), s.front_kg_m2(i, j)));
+        }
+    for (std::size_t p = 0; p < s.pigments.size(); ++p) {
+        auto& codes = m.load_codes.emplace_back(static_cast<std::size_t>(m.load_nx()) * m.load_ny());
+        for (int j = 0; j < m.load_ny(); ++j)
+            for (int i = 0; i < m.load_nx(); ++i) {
+                double sum = 0;
+                int cells = 0;
+                for (int y = 2 * j; y < std::min(2 * j + 2, m.ny); ++y)
+                    for (int x = 2 * i; x < std::min(2 * i + 2, m.nx); ++x) sum += s.pigment_kg_m2(p, x, y), ++cells;
+                codes[static_cast<std::size_t>(j) * m.load_nx() + i] = load_code(static_cast<float>(sum / cells));
+            }
+    }
     return m;
 }
 

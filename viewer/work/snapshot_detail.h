@@ -5,7 +5,11 @@
 
 namespace tidemark::viewer {
 
-/// With all parts. Cells are joined k × k until there are at most `most_cells`.
+/// What is to be seen of a sheet, copied: quick, so that the run goes on while a moment is made of it. Of sheets with more
+/// than `most_cells` one of k × k cells.
+sheet::SheetState seen_cells(const sheet::SheetState&);
+
+/// With all parts, of what seen_cells() gave.
 Moment snapshot(const sheet::SheetState&);
 
 } // namespace tidemark::viewer
