@@ -1,7 +1,7 @@
 /// The sheet at one moment, as far as it is kept to be looked at.
 ///
-/// Cells are those of the run, or coarser ones when a run has more than `most_cells` of them; row by row from the sheet's
-/// top left. Rounded: L* to 0.4, depths of film to 4 %, water in the paper to 0.4 % of what it holds, pigment to 6 %.
+/// Cells are those of the run, or one of k × k of them (near their middle) when a run has more than `most_cells`; row by row
+/// from the sheet's top left. Rounded: L* to 0.4, depths of film to 4 %, water in the paper to 0.4 % of what it holds, pigment to 6 %.
 #pragma once
 #include <cstddef>
 #include <cstdint>
@@ -10,7 +10,7 @@
 
 namespace tidemark::viewer {
 
-constexpr std::int64_t most_cells = 500'000;
+constexpr std::int64_t most_cells = 120'000;
 
 /// What is asked of a moment; each takes its own time to unpack.
 enum Parts : unsigned {

@@ -28,7 +28,7 @@ class Reel {
     Reel(const Reel&) = delete;
     Reel& operator=(const Reel&) = delete;
 
-    /// Rising times. `matters`: an act begins or ends here.
+    /// Of what seen_cells() gave (snapshot_detail.h). Rising times. `matters`: an act begins or ends here.
     void add(const sheet::SheetState&, bool matters);
     /// The moments of another reel up to that time, as the beginning of this one.
     void begin_as(const Reel&, double until_s);

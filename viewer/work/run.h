@@ -5,7 +5,8 @@
 ///   run->outcome()                                                              // once it is finished
 ///
 /// The steps are those of `tidemark rehearse` with the same plan and cell: the finished sheet has the same bytes. cancel()
-/// returns at once; the thread ends with the step that it is at. Destroying a Run cancels it and doesn't wait.
+/// returns at once; the thread ends with the step that it is at (a judgement is not cut short). Destroying a Run cancels it and
+/// doesn't wait: a program waits for its runs before it ends, or leaves by _exit().
 #pragma once
 #include "judge/judge_run.h"
 #include "plan/plan.h"
@@ -21,7 +22,7 @@
 
 namespace tidemark::viewer {
 
-class Checkpoints; // whole states to go on from
+class Run;
 
 struct RunProgress {
     enum class Is { waiting, painting, judging, finished, stopped, failed };
@@ -74,7 +75,8 @@ struct RunOrder {
     std::size_t reel_bytes = usual_reel_bytes;
     std::size_t checkpoint_bytes = 1u << 30;
     int threads = 0;               ///< 0: one a core
-    std::shared_ptr<const Checkpoints> earlier{}; ///< of a run of a plan like this: what is common is not painted again
+    std::shared_ptr<const Run> earlier{}; ///< of a plan like this: what both have in common is not painted again
+    std::shared_ptr<const Run> like{};    ///< a finished run, by which the time left is guessed
     std::function<void()> news{};  ///< from the run's thread: there is something new to show
 };
 
@@ -94,9 +96,11 @@ class Run {
     double cell_m() const;
     bool draft() const;
     std::shared_ptr<const Outcome> outcome() const; ///< none before it is finished
-    std::shared_ptr<const Checkpoints> checkpoints() const;
     void cancel();
     void wait() const; ///< for tests and for the end of a program
+
+    /// Seconds of work that had gone into it when it came to that time of the plan.
+    double work_s(double time_s) const;
 
   private:
     struct Inside;

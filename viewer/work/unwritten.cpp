@@ -11,45 +11,11 @@
 namespace tidemark::viewer {
 using std::filesystem::path;
 [[noreturn]] static void unwritten() { throw grid::InternalError("not written yet"); }
-std::uint8_t lstar_code(float) { return 0; }
-float lstar_of(std::uint8_t) { return 0; }
-std::uint8_t film_code(float) { return 0; }
-float film_um(std::uint8_t) { return 0; }
-std::uint8_t load_code(float) { return 0; }
-float load_g_m2(std::uint8_t) { return 0; }
-struct Reel::Inside {};
-Reel::Reel(std::size_t) {}
-Reel::~Reel() = default;
-void Reel::add(const sheet::SheetState&, bool) {}
-void Reel::begin_as(const Reel&, double) {}
-std::vector<double> Reel::times_s() const { return {}; }
-std::size_t Reel::count() const { return 0; }
-double Reel::last_s() const { return -1; }
-std::optional<Moment> Reel::at(double, unsigned) const { return {}; }
-std::optional<StageChange> Reel::next_stage(int, int, double) const { return {}; }
-std::size_t Reel::bytes() const { return 0; }
 const char* look_name(LookKind) { return ""; }
 unsigned parts_for(LookKind) { return all_parts; }
 std::optional<ReferenceValues> reference_values(const plan::Plan&) { return {}; }
 Pixels pixels_of(const Moment&, LookKind, const LookAt&) { return {}; }
 Pixels reference_pixels(const plan::Plan&, const ReferenceValues&, LookKind, int, int) { return {}; }
-class Checkpoints {};
-struct Run::Inside { RunOrder order; Reel reel; };
-std::shared_ptr<Run> Run::begin(RunOrder o) { auto in = std::make_shared<Inside>(); in->order = o; return std::shared_ptr<Run>(new Run(in)); }
-Run::Run(std::shared_ptr<Inside> in) : in_(std::move(in)) {}
-Run::~Run() = default;
-RunProgress Run::progress() const { return {}; }
-std::vector<ActSpan> Run::acts() const { return {}; }
-StageLine Run::stages(int) const { return {}; }
-const Reel& Run::reel() const { return in_->reel; }
-const plan::Plan& Run::plan() const { return *in_->order.plan; }
-std::shared_ptr<const plan::Plan> Run::shared_plan() const { return in_->order.plan; }
-double Run::cell_m() const { return in_->order.cell_m; }
-bool Run::draft() const { return in_->order.draft; }
-std::shared_ptr<const Outcome> Run::outcome() const { return {}; }
-std::shared_ptr<const Checkpoints> Run::checkpoints() const { return {}; }
-void Run::cancel() {}
-void Run::wait() const {}
 std::optional<UnderGlass> under_glass(const Run&, double, double, double) { return {}; }
 std::vector<EdgeLine> edge_lines(const Outcome&) { return {}; }
 std::string edges_sentence(const Outcome&) { return {}; }
