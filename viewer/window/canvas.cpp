@@ -114,7 +114,7 @@ void draw_sheet(Canvas& canvas, const Rect& area, const SheetView& view, const R
     }
 }
 
-void draw_line(Canvas& canvas, const std::vector<Dot>& points, const Pen& pen) {
+void stroke(Canvas& canvas, const std::vector<Dot>& points, const Pen& pen) {
     float gone = 0; // along the line, for its dashes
     const float half = pen.width / 2, period = pen.dash + pen.gap;
     for (std::size_t k = 1; k < points.size(); ++k) {

@@ -35,7 +35,7 @@ struct Pen {
 struct Dot {
     float x = 0, y = 0;
 };
-void draw_line(Canvas&, const std::vector<Dot>&, const Pen&);
+void stroke(Canvas&, const std::vector<Dot>&, const Pen&);
 
 /// A texture as large as its last canvas.
 class Shown {

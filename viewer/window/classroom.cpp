@@ -201,10 +201,10 @@ void Classroom::draw(Ui& ui, SDL_Renderer* renderer, const Rect& all) {
     if (seats_.empty())
         return;
     // Side by side or one below the other, whichever shows the sheets larger.
-    const double aspect = seats_.front().view.width_mm() / seats_.front().view.height_mm();
+    const auto aspect = static_cast<float>(seats_.front().view.width_mm() / seats_.front().view.height_mm());
     const float line = std::round(2.3F * em);
     const bool below = n > 1 && std::min(room.width() / aspect, room.height() / n - line) >
-                                    std::min(room.width() / n / aspect, static_cast<double>(room.height() - line));
+                                    std::min(room.width() / n / aspect, room.height() - line);
     for (std::size_t k = 0; k < seats_.size(); ++k) {
         const auto at = static_cast<float>(k);
         Rect r = below ? Rect{room.x0, room.y0 + at * room.height() / n, room.x1, room.y0 + (at + 1) * room.height() / n}

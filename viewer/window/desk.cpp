@@ -82,10 +82,10 @@ void Desk::choose_edge(int k) {
     edge = k;
     edges_shown = true;
     const EdgeLine& e = edges_[static_cast<std::size_t>(k)];
-    double left = e.middle.x_mm, right = left;
+    double lo = e.middle.x_mm, hi = lo;
     for (const auto& p : e.line)
-        left = std::min(left, p.x_mm), right = std::max(right, p.x_mm);
-    view.look_at({e.middle.x_mm, e.middle.y_mm}, std::clamp(2.2 * (right - left), 60.0, view.width_mm()));
+        lo = std::min(lo, p.x_mm), hi = std::max(hi, p.x_mm);
+    view.look_at({e.middle.x_mm, e.middle.y_mm}, std::clamp(2.2 * (hi - lo), 60.0, view.width_mm()));
 }
 
 void Desk::step_act(int by) {

@@ -80,9 +80,9 @@ void Desk::draw_edges(const Ui& ui, const Rect& pane) {
         const bool chosen = static_cast<int>(k) == edge;
         Pen pen = pen_of(e.word, thin * (chosen ? 2 : 1));
         // A pale line below makes a dark one readable on darks, and the other way round.
-        draw_line(canvas_, line, {rgb(0xFFFFFF), pen.width + 2 * thin, 0, 0});
+        stroke(canvas_, line, {rgb(0xFFFFFF), pen.width + 2 * thin, 0, 0});
         pen.colour = rgb(0x141414);
-        draw_line(canvas_, line, pen);
+        stroke(canvas_, line, pen);
         if (e.as_wanted || e.wanted.empty())
             continue;
         // What is wanted runs beside it in its own line, and in another tone.
@@ -94,9 +94,9 @@ void Desk::draw_edges(const Ui& ui, const Rect& pane) {
             beside.push_back({line[n].x - dy / length * off, line[n].y + dx / length * off});
         }
         Pen wanted = pen_of(e.wanted, thin * (chosen ? 2 : 1));
-        draw_line(canvas_, beside, {rgb(0xFFFFFF), wanted.width + 1.5F * thin, 0, 0});
+        stroke(canvas_, beside, {rgb(0xFFFFFF), wanted.width + 1.5F * thin, 0, 0});
         wanted.colour = rgb(0xB4400A);
-        draw_line(canvas_, beside, wanted);
+        stroke(canvas_, beside, wanted);
     }
 }
 
@@ -162,18 +162,18 @@ void Desk::draw_legend(Ui& ui, const Rect& r) {
         label(r.x1 - 0.7F * em, y, other, true);
     }
     if (compare == Compare::difference) {
-        const std::string left = "darker than the reference", right = "lighter";
+        const std::string darker = "darker than the reference", lighter = "lighter";
         const float bar = 9 * em, x0 = r.x0 + 0.7F * em;
-        const float w = text_width(ui, left, ui.small) + text_width(ui, right, ui.small) + bar + 2.4F * em;
+        const float w = text_width(ui, darker, ui.small) + text_width(ui, lighter, ui.small) + bar + 2.4F * em;
         fill(ui, {x0, y, x0 + w, y + h}, rgb(0xF4F4F2));
-        float x = write(ui, x0 + 0.5F * em, y + 0.35F * em, rgb(0x1E1E1E), left, ui.small) + 0.6F * em;
+        float x = write(ui, x0 + 0.5F * em, y + 0.35F * em, rgb(0x1E1E1E), darker, ui.small) + 0.6F * em;
         for (int k = 0; k < 17; ++k) { // by 5 L* from 40 darker to 40 lighter
             const auto code = static_cast<unsigned>(std::lround(255.0 * k / 16));
             const float step = bar / 17;
             fill(ui, {x + step * static_cast<float>(k), y + 0.35F * em, x + step * static_cast<float>(k + 1), y + h - 0.35F * em},
                  rgb(code << 16 | code << 8 | code));
         }
-        write(ui, x + bar + 0.6F * em, y + 0.35F * em, rgb(0x1E1E1E), right, ui.small);
+        write(ui, x + bar + 0.6F * em, y + 0.35F * em, rgb(0x1E1E1E), lighter, ui.small);
     }
     if (edges_shown && !edges_.empty()) {
         float x = r.x0 + 0.7F * em;

@@ -24,18 +24,6 @@ std::string trimmed(const std::string& s) {
     return a == std::string::npos ? "" : s.substr(a, b - a + 1);
 }
 
-/// The last word of a line, and what stands before it.
-std::pair<std::string, std::string> last_word(const std::string& s) {
-    const auto gap = s.find_last_of(" \t");
-    return gap == std::string::npos ? std::pair{std::string(), s} : std::pair{trimmed(s.substr(0, gap)), s.substr(gap + 1)};
-}
-
-bool number(const std::string& s, double& out) {
-    char* end = nullptr;
-    out = std::strtod(s.c_str(), &end);
-    return !s.empty() && *end == 0 && std::isfinite(out);
-}
-
 const char* const verbs = "open, size, key, type, click, point, drag, drag-minutes, turn, wheel, wait, wait-for, expect, "
                           "expect-not, remember, print or screenshot";
 

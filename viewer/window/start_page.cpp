@@ -19,10 +19,11 @@ namespace fs = std::filesystem;
 std::string first_comment(const fs::path& plan) {
     std::ifstream in(plan);
     std::string text;
-    for (std::string line; std::getline(in, line) && line.starts_with("#");)
-        text += (text.empty() ? "" : " ") + line.substr(line.find_first_not_of("# ") == std::string::npos
-                                                            ? line.size()
-                                                            : line.find_first_not_of("# "));
+    for (std::string line; std::getline(in, line) && line.starts_with("#");) {
+        const auto begin = line.find_first_not_of("# ");
+        if (begin != std::string::npos)
+            text.append(text.empty() ? "" : " ").append(line, begin);
+    }
     const auto stop = text.find_first_of(".:;,");
     return stop == std::string::npos ? text : text.substr(0, stop);
 }
