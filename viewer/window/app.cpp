@@ -14,7 +14,7 @@ namespace tidemark::viewer {
 
 namespace {
 
-constexpr float em_px = 16; ///< running text at 100 %, on a screen of 96 dpi
+constexpr float em_px = 16.5F; ///< running text at 100 %, on a screen of 96 dpi
 
 void check(bool fine, const char* what) {
     if (!fine)
@@ -45,6 +45,7 @@ const char* word_of(Page p) {
     switch (p) {
     case Page::start: return "start";
     case Page::desk: return "desk";
+    case Page::making: return "making";
     case Page::pictures: return "pictures";
     case Page::classroom: return "classroom";
     case Page::keys: return "keys";
@@ -109,6 +110,8 @@ void App::say(const std::string& what, bool wrong) {
     note_ = what, note_is_wrong_ = wrong;
     if (page_ == Page::desk)
         desk_.say(what, wrong);
+    if (page_ == Page::making)
+        making_.say(what, wrong);
 }
 
 void App::set_letters() {
@@ -130,8 +133,10 @@ void App::open(const std::filesystem::path& path, const std::filesystem::path& r
     const Opened opened = what_is(path);
     switch (opened.is) {
     case Opened::Is::nothing: throw grid::BadInput(path.string(), opened.why_not);
-    case Opened::Is::results:
     case Opened::Is::picture:
+        making_.open(opened.path, news_.teller());
+        return go_to(Page::making);
+    case Opened::Is::results:
         pictures_.open({grid::read_picture(sheet_file(opened.path))});
         return go_to(Page::pictures);
     case Opened::Is::lesson:
@@ -228,7 +233,7 @@ grid::Picture App::seen() {
 }
 
 bool App::restless() const {
-    return fresh_ > 0 || (page_ == Page::desk && desk_.moving()) || (page_ == Page::classroom && classroom_.moving());
+    return fresh_ > 0 || (page_ == Page::desk && desk_.moving()) || (page_ == Page::making && making_.moving()) || (page_ == Page::classroom && classroom_.moving());
 }
 
 std::map<std::string, std::string> App::state() const {
@@ -237,6 +242,8 @@ std::map<std::string, std::string> App::state() const {
         s = desk_.state();
     if (page_ == Page::classroom)
         s = classroom_.state();
+    if (page_ == Page::making)
+        s = making_.state();
     if (page_ == Page::pictures)
         s["greys"] = pictures_.greys ? "yes" : "no";
     s["page"] = word_of(page_);

@@ -23,6 +23,7 @@
 #include "viewer/window/desk.h"
 #include "viewer/window/joint.h"
 #include "viewer/window/keys_page.h"
+#include "viewer/window/making_page.h"
 #include "viewer/window/news.h"
 #include "viewer/window/start_page.h"
 #include "viewer/window/two_pictures.h"
@@ -44,7 +45,7 @@ struct AppOptions {
     std::optional<Memory> memory{}; ///< none: the XDG places
 };
 
-enum class Page { start, desk, pictures, classroom, keys };
+enum class Page { start, desk, making, pictures, classroom, keys };
 const char* word_of(Page);
 
 class App {
@@ -92,6 +93,7 @@ class App {
     Page page_ = Page::start, behind_keys_ = Page::start;
     Desk desk_;
     StartPage start_;
+    MakingPage making_;
     TwoPictures pictures_;
     Classroom classroom_;
     Recovery recovery_;

@@ -79,6 +79,8 @@ void App::obey(Do what) {
         desk_.obey(what);
     else if (page_ == Page::classroom)
         classroom_.obey(what);
+    else if (page_ == Page::making)
+        making_.obey(what);
     else if (page_ == Page::pictures) {
         if (what == Do::look_values || what == Do::look_groups)
             pictures_.greys = !pictures_.greys;
@@ -117,8 +119,9 @@ void App::draw_page() {
     const SDL_Point p = size();
     const Rect all{0, 0, static_cast<float>(p.x), static_cast<float>(p.y)};
     switch (page_) {
-    case Page::start: return start_.draw(ui_, all, note_, note_is_wrong_);
+    case Page::start: return start_.draw(ui_, renderer_.get(), all, note_, note_is_wrong_);
     case Page::desk: return desk_.draw(ui_, renderer_.get(), all);
+    case Page::making: return making_.draw(ui_, renderer_.get(), all);
     case Page::pictures: return pictures_.draw(ui_, renderer_.get(), all);
     case Page::classroom: return classroom_.draw(ui_, renderer_.get(), all);
     case Page::keys: return draw_keys(ui_, all);
@@ -163,6 +166,14 @@ void App::after_page() {
         desk_.close();
         if (close)
             closing_ = true;
+        go_to(Page::start);
+    }
+    if (making_.goes_on) {
+        const auto plan = *std::exchange(making_.goes_on, std::nullopt);
+        attempt(*this, [&] { open(plan); });
+    }
+    if (making_.wants_to_leave) {
+        making_.wants_to_leave = false;
         go_to(Page::start);
     }
     if (pictures_.wants_to_leave) {

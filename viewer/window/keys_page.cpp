@@ -10,7 +10,7 @@ void draw_keys(Ui& ui, const Rect& all) {
     const float em = ui.em, left = std::round(all.x0 + 2.5F * em), keys = 7.2F * em;
     fill(ui, all, ui.theme.ground);
     write(ui, left, all.y0 + 1.4F * em, ui.theme.ink, "Keys", ui.title);
-    const float line = 1.45F * em, top = all.y0 + 4 * em, width = std::min(31 * em, (all.width() - 4 * em) / 3);
+    const float line = 1.45F * em, top = all.y0 + 4 * em, width = (all.width() - 4 * em) / (all.width() > 90 * em ? 3 : 2);
     float x = left, y = top;
     const char* group = "";
     for (const Command& c : commands()) {
