@@ -15,7 +15,7 @@ namespace tidemark::viewer {
 class Checkpoints {
   public:
     explicit Checkpoints(std::size_t most_bytes) : most_bytes_(most_bytes) {}
-    void add(const rehearsal::Rehearsal&);
+    void add(rehearsal::Rehearsal&); ///< unchanged when it returns
     /// Those of another run at or before that time: they are of this one too.
     void begin_as(const Checkpoints&, double until_s);
     /// The latest from which that plan can go on; none: from the start.
@@ -26,12 +26,11 @@ class Checkpoints {
     using State = std::shared_ptr<const rehearsal::Rehearsal>;
     std::size_t most_bytes_;
     mutable std::mutex mutex_;
-    std::vector<State> states_; ///< by time
+    std::vector<State> states_; ///< by time; their plans are without masks
+    std::vector<grid::GreyPicture> masks_; ///< of all their plans
 };
 
 /// Bytes of a state, nearly: its fields.
 std::size_t bytes_of(const rehearsal::Rehearsal&);
-/// Whether all that a plan says apart from steps, mixes and their order is the same.
-bool same_ground(const plan::Plan&, const plan::Plan&);
 
 } // namespace tidemark::viewer

@@ -12,7 +12,7 @@ namespace tidemark::viewer {
 namespace {
 
 constexpr std::size_t most_waiting = 3, most_that_matter = 24;
-constexpr int stands_back = 10; ///< nice
+constexpr int stands_back = 5; ///< nice
 
 } // namespace
 

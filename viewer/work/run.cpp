@@ -19,7 +19,7 @@ using Clock = std::chrono::steady_clock;
 double seconds_since(Clock::time_point then) { return std::chrono::duration<double>(Clock::now() - then).count(); }
 
 constexpr double tell_every_s = 0.05;     ///< wall clock
-constexpr double finer_every_s = 5;       ///< moments while a brush is at work
+constexpr double while_painted = 1 / 3.0, without_film = 2; ///< times the usual distance of moments
 constexpr double checkpoint_every_s = 60; ///< of the plan's clock
 constexpr double copying_share = 0.1;     ///< of the time of a run that copies of its state may take
 constexpr double few_cells = 15000;       ///< below, a second thread costs more than it brings
@@ -89,7 +89,9 @@ rehearsal::Rehearsal Run::Inside::begin() {
             return std::move(*state);
         }
     }
-    return rehearsal::Rehearsal(*order.plan, {.cell_m = order.cell_m});
+    plan::Plan plan = *order.plan;
+    plan.reference.reset(); // it is judged by it, not painted; and states are copied
+    return rehearsal::Rehearsal(plan, {.cell_m = order.cell_m});
 }
 
 bool Run::Inside::acts_changed(const sheet::Record& record) const {
@@ -141,10 +143,10 @@ bool Run::Inside::play(rehearsal::Rehearsal& run) {
     const auto moment = [&](bool matters) {
         if (!maker.has_room(matters)) return;
         maker.add(run.sheet(), matters);
-        const double every_s = brush_at_work(run) ? std::min(finer_every_s, order.moment_every_s) : order.moment_every_s;
+        const double every_s = order.moment_every_s * (brush_at_work(run) ? while_painted : run.sheet().film_tiles.any() ? 1 : without_film);
         next_moment_s = run.time_s() + every_s;
     };
-    const auto state = [&] {
+    const auto lay_aside = [&] {
         const double worked_s = seconds_since(began_s);
         if (copied_s > copying_share * worked_s + 0.05) return;
         const auto from = Clock::now();
@@ -164,7 +166,7 @@ bool Run::Inside::play(rehearsal::Rehearsal& run) {
             news();
         }
         if (changed || run.time_s() >= next_moment_s) moment(changed);
-        if (changed || run.time_s() >= next_state_s) state();
+        if (changed || run.time_s() >= next_state_s) lay_aside();
     }
     note(run, seconds_since(began_s));
     moment(true);

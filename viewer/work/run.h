@@ -71,9 +71,10 @@ struct RunOrder {
     std::shared_ptr<const plan::Plan> plan;
     double cell_m = 0.5e-3;
     bool draft = false;
-    double moment_every_s = 15;    ///< moments are kept so often, and at every beginning and end of an act
+    double moment_every_s = 15;    ///< moments are kept so often, thrice as often while a brush is at work, half as often
+                                   ///< when no film is left; and at every beginning and end of an act
     std::size_t reel_bytes = usual_reel_bytes;
-    std::size_t checkpoint_bytes = 1u << 30;
+    std::size_t checkpoint_bytes = 512u << 20;
     int threads = 0;               ///< 0: one a core
     std::shared_ptr<const Run> earlier{}; ///< of a plan like this: what both have in common is not painted again
     std::shared_ptr<const Run> like{};    ///< a finished run, by which the time left is guessed
