@@ -5,7 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdlib>
+#include <utility>
 
 #include "grid/picture.h"
 #include "viewer/window/attempt.h"
@@ -139,7 +139,7 @@ void MakingPage::touch(Ui& ui, const Rect& r) {
         let_go();
     else if (p.held && ImGui::IsMouseDragging(0, 4))
         view.pan(io.MouseDelta.x, io.MouseDelta.y);
-    else if (p.pressed && found_ && !ImGui::IsMouseDragPastThreshold(0, 4)) {
+    else if (p.pressed && found_ && io.MouseDragMaxDistanceSqr[0] < 16) {
         const int number = making_->mass_at(spot.x, spot.y);
         if (hand == HandDoes::join && mass != 0 && number != 0 && number != mass) {
             making_->merge(mass, number);
