@@ -19,7 +19,7 @@ const char* word_of(Compare c) {
     return "";
 }
 
-Desk::Desk(const materials::Presets& presets, StudioOptions options) : studio(presets, std::move(options)) {
+Desk::Desk(const materials::Presets& presets, StudioOptions options) : studio(presets, options), foretold_(options.news) {
     for (const materials::Paper& p : presets.papers)
         paper_ids.push_back(p.id);
     for (const materials::Room& room : presets.rooms)

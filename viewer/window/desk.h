@@ -13,6 +13,7 @@
 
 #include "viewer/window/canvas.h"
 #include "viewer/window/commands.h"
+#include "viewer/window/foretold.h"
 #include "viewer/window/patterns.h"
 #include "viewer/window/sheet_view.h"
 #include "viewer/window/strip.h"
@@ -100,6 +101,7 @@ class Desk {
     std::shared_ptr<Run> run() const { return studio.shown(minute_s); }
 
   private:
+    Foretold foretold_;
     bool open_ = false;
     Strip strip_;
     std::vector<EdgeLine> edges_;

@@ -57,6 +57,8 @@ void Desk::draw_act_slip(Ui& ui, const Rect& r) {
         }
         y += slider_height(ui) + 0.5F * em;
     }
+    if (const auto d = foretold_.of(plan, act))
+        y += write_wrapped(ui, r.x0, y, width, ui.theme.quiet, d->words, ui.body) + 0.6F * em;
     float x = r.x0;
     if (button(ui, "Done", x, y, false, "let go of the act"))
         choose_act(-1);
