@@ -24,6 +24,7 @@ class Controls {
     };
     void begin() { all_.clear(); }
     void note(std::string name, Rect where, bool in_ring) { all_.push_back({std::move(name), where, in_ring}); }
+    void note_hidden(std::string name) { all_.push_back({std::move(name), {}, true}); } ///< scrolled out of sight
     const std::vector<One>& all() const { return all_; }
     /// By its whole name, else the only one whose name begins so. Nothing: none, or several.
     std::optional<One> find(const std::string& name) const;
