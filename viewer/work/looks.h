@@ -28,10 +28,17 @@ struct Pixels {
     std::vector<std::uint8_t> rgba;
 };
 
-/// The reference as a value map, read once for a plan and any size of cells.
-struct ReferenceValues {
-    reference::ValueMap map;       ///< at its own size
-    reference::Groups groups;      ///< of it
+/// The reference as a value map, made once for a plan. For one thread.
+class ReferenceValues {
+  public:
+    explicit ReferenceValues(const plan::Reference&);
+    const reference::Groups& groups() const { return groups_; } ///< at its own size
+    const reference::ValueMap& map(int width, int height) const; ///< the last size asked for is remembered
+
+  private:
+    reference::ValueMap own_;
+    reference::Groups groups_;
+    mutable reference::ValueMap sized_;
 };
 std::optional<ReferenceValues> reference_values(const plan::Plan&); ///< nothing without a reference
 

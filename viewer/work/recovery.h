@@ -22,6 +22,7 @@ class Recovery {
   public:
     explicit Recovery(std::filesystem::path folder);
     void keep_if_due(const Document&);  ///< call it often; never throws
+    void keep(const Document&);         ///< now, when something goes wrong; never throws
     void forget(const Document&);       ///< saved, or closed on purpose
     void forget(const Recovered&);
     std::vector<Recovered> left_over() const; ///< newest first; not those of programs that still run

@@ -1,6 +1,7 @@
 #include "viewer/work/run.h"
 
 #include "grid/give_way.h"
+#include "plan/coverage.h"
 #include "viewer/work/checkpoints_detail.h"
 #include "viewer/work/moment_maker_detail.h"
 
@@ -22,6 +23,7 @@ constexpr double tell_every_s = 0.05;     ///< wall clock
 constexpr double while_painted = 1 / 3.0, without_film = 2; ///< times the usual distance of moments
 constexpr double checkpoint_every_s = 60; ///< of the plan's clock
 constexpr double copying_share = 0.1;     ///< of the time of a run that copies of its state may take
+constexpr double finest_place_m = 2.5e-3; ///< of the areas under a pointer
 constexpr double few_cells = 15000;       ///< below, a second thread costs more than it brings
 
 bool brush_at_work(const rehearsal::Rehearsal& run) {
@@ -47,6 +49,7 @@ struct Run::Inside {
     std::vector<std::pair<double, double>> work; ///< time of the plan, seconds of work
     double work_before_s = 0;                    ///< of the run that it goes on from
     std::shared_ptr<const Outcome> outcome;
+    std::vector<std::pair<int, grid::Field<float>>> places; ///< area and what it covers; what is worked on last first
 
     explicit Inside(RunOrder o) : order(std::move(o)), reel(order.reel_bytes), checkpoints(order.checkpoint_bytes) {
         for (std::size_t a = 0; a <= order.plan->areas.size(); ++a)
@@ -72,22 +75,25 @@ struct Run::Inside {
     void note(const rehearsal::Rehearsal&, double worked_s);
     double left_s(double time_s, double worked_s) const;
     void judge(const rehearsal::Rehearsal&);
+    void find_places();
 };
 
-/// From the last state that serves, of an earlier run; else from the bare sheet.
+/// From the latest state that serves, of the earlier runs; else from the bare sheet.
 rehearsal::Rehearsal Run::Inside::begin() {
-    if (order.earlier) {
-        const Inside& earlier = *order.earlier->in_;
-        if (auto state = earlier.checkpoints.serve(*order.plan, order.cell_m)) {
-            checkpoints.begin_as(earlier.checkpoints, state->time_s());
-            reel.begin_as(earlier.reel, state->time_s());
-            const std::scoped_lock lock(mutex, earlier.mutex);
-            progress.from_s = state->time_s();
-            for (const auto& w : earlier.work)
-                if (w.first <= state->time_s()) work.push_back(w);
-            if (!work.empty()) work_before_s = work.back().second;
-            return std::move(*state);
-        }
+    std::optional<rehearsal::Rehearsal> best;
+    const Inside* of = nullptr;
+    for (const auto& run : order.earlier)
+        if (auto state = run->in_->checkpoints.serve(*order.plan, order.cell_m); state && (!best || state->time_s() > best->time_s()))
+            best = std::move(state), of = run->in_.get();
+    if (best) {
+        checkpoints.begin_as(of->checkpoints, best->time_s());
+        reel.begin_as(of->reel, best->time_s());
+        const std::scoped_lock lock(mutex, of->mutex);
+        progress.from_s = best->time_s();
+        for (const auto& w : of->work)
+            if (w.first <= best->time_s()) work.push_back(w);
+        if (!work.empty()) work_before_s = work.back().second;
+        return std::move(*best);
     }
     plan::Plan plan = *order.plan;
     plan.reference.reset(); // it is judged by it, not painted; and states are copied
@@ -156,6 +162,7 @@ bool Run::Inside::play(rehearsal::Rehearsal& run) {
     };
     moment(true);
     note(run, 0);
+    find_places();
     while (way.during([&] { return run.step(); })) {
         if (cancelled) return false;
         const bool changed = acts_changed(run.record());
@@ -172,6 +179,20 @@ bool Run::Inside::play(rehearsal::Rehearsal& run) {
     moment(true);
     maker.finish();
     return !cancelled;
+}
+
+void Run::Inside::find_places() {
+    const plan::Plan& p = *order.plan;
+    const double cell_m = std::max(order.cell_m, finest_place_m);
+    const int nx = std::max(1, static_cast<int>(std::lround(p.width_m / cell_m)));
+    const int ny = std::max(1, static_cast<int>(std::lround(p.height_m / cell_m)));
+    std::vector<std::pair<int, grid::Field<float>>> found;
+    for (auto s = p.steps.rbegin(); s != p.steps.rend() && !cancelled; ++s) {
+        const auto same = [&](const auto& f) { return f.first == s->area(); };
+        if (s->area() >= 0 && std::none_of(found.begin(), found.end(), same)) found.emplace_back(s->area(), plan::coverage(p, s->area(), nx, ny));
+    }
+    const std::lock_guard lock(mutex);
+    places = std::move(found);
 }
 
 void Run::Inside::judge(const rehearsal::Rehearsal& run) {
@@ -206,7 +227,7 @@ std::shared_ptr<Run> Run::begin(RunOrder order) {
     in->thread = std::thread([in] {
         in->play_all();
         const std::lock_guard lock(in->mutex);
-        in->order.earlier.reset(), in->order.like.reset(); // what they kept is not needed any more
+        in->order.earlier.clear(), in->order.like.reset(); // what they kept is not needed any more
     });
     return run;
 }
@@ -238,6 +259,17 @@ StageLine Run::stages(int area) const {
 std::shared_ptr<const Outcome> Run::outcome() const {
     const std::lock_guard lock(in_->mutex);
     return in_->progress.is == RunProgress::Is::finished ? in_->outcome : nullptr;
+}
+std::vector<std::string> Run::areas_at(double x_mm, double y_mm) const {
+    const std::lock_guard lock(in_->mutex);
+    const plan::Plan& p = *in_->order.plan;
+    std::vector<std::string> names;
+    for (const auto& [area, covers] : in_->places) {
+        const int i = static_cast<int>(x_mm * 1e-3 / p.width_m * covers.nx()), j = static_cast<int>(y_mm * 1e-3 / p.height_m * covers.ny());
+        if (i >= 0 && j >= 0 && i < covers.nx() && j < covers.ny() && covers(i, j) >= plan::half_covered)
+            names.push_back(p.areas[static_cast<std::size_t>(area)].name);
+    }
+    return names;
 }
 double Run::work_s(double time_s) const {
     const std::lock_guard lock(in_->mutex);

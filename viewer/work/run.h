@@ -76,7 +76,7 @@ struct RunOrder {
     std::size_t reel_bytes = usual_reel_bytes;
     std::size_t checkpoint_bytes = 512u << 20;
     int threads = 0;               ///< 0: one a core
-    std::shared_ptr<const Run> earlier{}; ///< of a plan like this: what both have in common is not painted again
+    std::vector<std::shared_ptr<const Run>> earlier{}; ///< of plans like this: what one has in common is not painted again
     std::shared_ptr<const Run> like{};    ///< a finished run, by which the time left is guessed
     std::function<void()> news{};  ///< from the run's thread: there is something new to show
 };
@@ -97,6 +97,9 @@ class Run {
     double cell_m() const;
     bool draft() const;
     std::shared_ptr<const Outcome> outcome() const; ///< none before it is finished
+    /// Of the areas that acts are done in, those that cover the place, to a cell or 2.5 mm; what is worked on last first.
+    /// Empty until the run has got that far.
+    std::vector<std::string> areas_at(double x_mm, double y_mm) const;
     void cancel();
     void wait() const; ///< for tests and for the end of a program
 

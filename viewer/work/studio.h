@@ -4,8 +4,8 @@
 ///   studio.open(file);
 ///   each frame: studio.update();  studio.shown(), studio.before() ...
 ///
-/// After every change of the document a draft on coarse cells is played, from where the change matters, then the true
-/// cells, each in the background. The plan as it was last kept has its own runs: `before`. Nothing here waits.
+/// After every change of the document a draft on coarse cells is played, from where the change matters, then one on cells of
+/// middle_cell_m when they lie between, then the true cells, each in the background. The plan as it was last kept has its own runs: `before`. Nothing here waits.
 #pragma once
 #include "viewer/work/document.h"
 #include "viewer/work/edge_list.h"
@@ -17,8 +17,10 @@
 
 namespace tidemark::viewer {
 
-/// Cells of a draft: so many that a sheet of the usual size takes a second or two (measured, README).
+/// Cells of a draft: some 6650, 4 mm on a sheet of 380 × 280 mm, where the hour of the orchard takes 3 s (alone on one core;
+/// at 3 mm 4.5 s, at 2 mm 11 s).
 double draft_cell_m(const plan::Plan&);
+constexpr double middle_cell_m = 1.5e-3;
 
 struct StudioOptions {
     double cell_m = 0;           ///< of the true run; 0: 0.5 mm, coarser on very large sheets
@@ -32,6 +34,9 @@ class Studio {
     Studio(const materials::Presets&, StudioOptions); ///< Presets outlive it
     ~Studio();
 
+    Studio(const Studio&) = delete;
+    Studio& operator=(const Studio&) = delete;
+
     void open(const std::filesystem::path& plan_file); ///< Errors: BadInput, when there is no such file; a broken plan opens with problems
     void open(Document);
     bool is_open() const;
@@ -42,18 +47,22 @@ class Studio {
 
     std::shared_ptr<Run> draft() const;  ///< of the document as it is; none: it can't be read
     std::shared_ptr<Run> truth() const;  ///< none: not begun yet
-    /// The one to look at: the true one once it has come to `time_s`, else the draft.
+    /// The one to look at: the finest that has come to `time_s`, else the one that has come farthest.
     std::shared_ptr<Run> shown(double time_s) const;
+    std::shared_ptr<Run> judged() const; ///< the finest that is finished, for edges; none: none is
 
     // What if: the document against what was last kept.
     bool what_if() const;                 ///< they differ
     std::shared_ptr<Run> before(double time_s) const; ///< of what was last kept; the same as shown() without a difference
+    std::shared_ptr<Run> judged_before() const;
     void keep();                          ///< the document as it is
     void drop();                          ///< back to what was kept; undoable
 
     void set_cell(double cell_m);         ///< of the true run
     double cell_m() const;
-    void stop();                          ///< all runs
+    void stop();                          ///< all runs, until the document changes or set_cell()
+    void close();                         ///< stops and forgets the plan
+    bool busy() const;                    ///< a run is not over
 
   private:
     struct Inside;
