@@ -45,7 +45,7 @@ struct Follow {
     viewer::FrameTimes times;
     void operator()(const char* script) {
         viewer::AppOptions options = tests::hidden_options(folder, 1100, 760);
-        options.cell_mm = 1;
+        options.cell_mm = 0.5;
         viewer::App app(options);
         times = viewer::Script(scripts / script).run(app);
     }

@@ -37,7 +37,7 @@ void Desk::open(Document document) {
 }
 
 void Desk::close() {
-    studio.stop();
+    studio.close();
     open_ = false;
 }
 
@@ -180,12 +180,13 @@ void Desk::update(double dt_s) {
             act = -1;
     }
     const auto draft = studio.draft(), truth = studio.truth();
-    strip_ = gather(*plan, draft.get(), truth.get(), strip_);
+    const auto judged = studio.judged();
+    strip_ = gather(*plan, judged ? judged.get() : draft.get(), truth.get(), strip_);
     if (playing) {
         minute_s += dt_s * pace;
         if (minute_s >= strip_.reached_s) {
             minute_s = strip_.reached_s;
-            playing = strip_.reached_s < strip_.end_s && !(draft && draft->progress().over());
+            playing = studio.busy() && strip_.reached_s < strip_.end_s;
         }
     } else if (following)
         minute_s = strip_.reached_s;
@@ -198,10 +199,8 @@ void Desk::update(double dt_s) {
         else
             hold(other_, now, look, true);
     }
-    // Edges are those of the finished sheet: the true one's when there is one.
-    std::shared_ptr<const Outcome> outcome = truth ? truth->outcome() : nullptr;
-    if (!outcome && draft)
-        outcome = draft->outcome();
+    // Edges are those of the finest sheet that is finished.
+    const std::shared_ptr<const Outcome> outcome = judged ? judged->outcome() : nullptr;
     if (outcome && outcome != edges_of_) {
         edges_ = edge_lines(*outcome);
         edges_of_ = outcome;
