@@ -136,7 +136,7 @@ class Desk {
     void touch_mat(Ui&, const Rect& pane, const Rect& second);
     void draw_margin(Ui&, const Rect&);
     float draw_state(Ui&, float x, float y, float width);
-    float draw_glass(Ui&, float x, float y, float width);
+    void draw_glass(Ui&, const Rect& mat);
     void draw_list(Ui&, const Rect&);
     void draw_act_slip(Ui&, const Rect&);
     void draw_sheet_slip(Ui&, const Rect&);
@@ -146,7 +146,6 @@ class Desk {
     void draw_row(Ui&, const StripRow&, const Rect& name, const Rect& ribbon, double s_px);
     float draw_change(Ui&, float x, float y, float width);
     void save();
-    const UnderGlass* under() const { return glass_ ? &*glass_ : nullptr; }
 };
 
 } // namespace tidemark::viewer

@@ -25,6 +25,7 @@ void Desk::draw(Ui& ui, SDL_Renderer* renderer, const Rect& all) {
     draw_mat(ui, renderer, mat_area_);
     draw_margin(ui, margin_);
     draw_line(ui, renderer, line_);
+    draw_glass(ui, mat_area_);
 }
 
 void Desk::draw_top(Ui& ui, const Rect& r) {

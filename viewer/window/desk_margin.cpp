@@ -28,10 +28,8 @@ void Desk::draw_margin(Ui& ui, const Rect& r) {
     y += draw_state(ui, x, y, width);
     if (slip == Slip::sheet)
         return draw_sheet_slip(ui, {x, y, x + width, r.y1 - 0.4F * em});
-    if (act >= 0 && !(pointer_ && glass_))
+    if (act >= 0)
         return draw_act_slip(ui, {x, y, x + width, r.y1 - 0.4F * em});
-    if (glass_on)
-        y += draw_glass(ui, x, y, width);
     draw_list(ui, {x, y, x + width, r.y1 - 0.4F * em});
 }
 
@@ -96,39 +94,6 @@ float Desk::draw_change(Ui& ui, float x, float y, float) {
     if (button(ui, with_before ? "Before, off" : "Before", bx, y, false, "before"))
         obey(Do::with_before);
     return y + 2.5F * em - top;
-}
-
-float Desk::draw_glass(Ui& ui, float x, float y, float width) {
-    const float em = ui.em, line = 1.3F * em, top = y;
-    const float tall = 10.4F * line; // the same with and without, so that the list below stays where it is
-    if (const UnderGlass* g = under()) {
-        y += write_wrapped(ui, x, y, width, ui.theme.ink, g->words, ui.strong) + 0.3F * em;
-        if (!g->areas.empty())
-            write_within(ui, x, y, width, ui.theme.quiet, g->areas.front(), ui.body), y += line;
-        if (!g->edge.empty()) {
-            std::string edge_words = fmt::format("{} edge, {}", g->edge, g->edge_between);
-            if (std::isfinite(g->edge_width_mm))
-                edge_words += fmt::format(", {:.1f} mm", g->edge_width_mm);
-            y += write_wrapped(ui, x, y, width, ui.theme.ink, edge_words + (g->edge_is_draft ? " (draft)" : "")) + 0.2F * em;
-        }
-        const auto row = [&](const std::string& label, const std::string& value) {
-            if (y + line > top + tall)
-                return;
-            write(ui, x, y, ui.theme.quiet, label, ui.small);
-            write_right(ui, x + width, y, ui.theme.ink, value, ui.small);
-            y += 1.15F * em;
-        };
-        row("value when dry", fmt::format("L* {:.0f}", g->lstar));
-        if (g->reference_lstar >= 0)
-            row("reference", fmt::format("L* {:.0f}", g->reference_lstar));
-        row("film of water", g->film_um >= 0.5 ? fmt::format("{:.0f} µm", g->film_um) : "none");
-        row("water in the paper", fmt::format("{:.0f} %", 100 * g->moisture_share));
-        for (const auto& [id, load] : g->pigments_g_m2)
-            row(id, fmt::format("{:.2g} g/m²", load));
-    } else
-        y += write_wrapped(ui, x, y, width, ui.theme.quiet, "Point at the sheet to read what is there.") + 0.3F * em;
-    fill(ui, {x, top + tall, x + width, top + tall + 1}, ui.theme.rule);
-    return tall + 0.7F * em;
 }
 
 void Desk::draw_list(Ui& ui, const Rect& r) {

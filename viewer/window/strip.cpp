@@ -123,9 +123,9 @@ Strip gather(const plan::Plan& plan, const Run* draft, const Run* truth, const S
     const Run* last = true_is_all ? truth : draft;
     if (last != nullptr)
         strip.end_s = std::max(strip.end_s, film_gone_s(*last));
-    if (!whole)
-        strip.end_s = std::max({strip.end_s, before.rows.empty() ? 0 : before.end_s});
     strip.end_s = std::ceil(strip.end_s * 1.02 / 60) * 60;
+    if (!whole) // it grows by ten minutes, so that the axis stands still most of the time
+        strip.end_s = std::max(std::ceil((strip.reached_s + 60) / 600) * 600, before.rows.empty() ? 0 : before.end_s);
     return strip;
 }
 

@@ -100,7 +100,7 @@ void focus_ring(Ui& ui, const Rect& r) {
 
 bool word(Ui& ui, const std::string& label, float& x, float y, bool on, const char* hint, const std::string& name) {
     const float pad = std::round(ui.em * 0.45F), h = text_height(ui);
-    const float w = text_width(ui, label), hint_w = hint == nullptr ? 0 : text_width(ui, hint, ui.small) + ui.em * 0.4F;
+    const float w = text_width(ui, label, ui.strong), hint_w = hint == nullptr ? 0 : text_width(ui, hint, ui.small) + ui.em * 0.4F;
     const Rect r{x, y - pad * 0.6F, x + w + hint_w + 2 * pad, y + h + pad * 0.8F};
     const Press p = press(ui, name.empty() ? label : name, r);
     if (p.hovered || p.held)
