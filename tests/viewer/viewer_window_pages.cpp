@@ -82,6 +82,7 @@ TEST_CASE("Tab and Enter press what a click presses", "[behaviour][viewer]") {
         w.key(SDLK_TAB);
     REQUIRE(w.is("focus") == "edges");
     w.key(SDLK_RETURN);
+    INFO(w.is("note"));
     CHECK(w.is("page") == "classroom");
 }
 

@@ -43,9 +43,11 @@ struct Follow {
         setenv("PRESETS", TIDEMARK_PRESETS_DIR, 1);
     }
     viewer::FrameTimes times;
-    void operator()(const char* script) {
+    /// Most need no more than a draft.
+    void operator()(const char* script, bool fine = false) {
         viewer::AppOptions options = tests::hidden_options(folder, 1100, 760);
-        options.cell_mm = 1;
+        options.cell_mm = fine ? 0.6 : 2;
+        options.only_draft = !fine;
         viewer::App app(options);
         times = viewer::Script(scripts / script).run(app);
     }
@@ -53,7 +55,7 @@ struct Follow {
 
 } // namespace
 
-TEST_CASE("a plan opens, is rehearsed and looked at in every way", "[behaviour][viewer]") { Follow()("looks.txt"); }
+TEST_CASE("a plan opens, is rehearsed and looked at in every way", "[behaviour][viewer]") { Follow()("looks.txt", true); }
 TEST_CASE("the sheet is compared with its reference in three ways, edges lead to their place", "[behaviour][viewer]") {
     Follow()("compare.txt");
 }

@@ -1,5 +1,6 @@
 // What events and pages ask of the window.
 #include <imgui.h>
+#include <imgui_internal.h>
 
 #include <algorithm>
 #include <utility>
@@ -36,9 +37,10 @@ bool App::on_event(const SDL_Event& e) {
         const SDL_Keycode code = e.key.keysym.sym;
         const bool typing = ImGui::GetIO().WantTextInput;
         const bool held = (e.key.keysym.mod & (KMOD_CTRL | KMOD_ALT)) != 0;
-        if (code == SDLK_TAB)
+        if (code == SDLK_TAB) {
+            ImGui::ClearActiveID(); // out of a field
             ui_.focus = ui_.controls.next(ui_.focus, (e.key.keysym.mod & KMOD_SHIFT) != 0);
-        else if ((code == SDLK_RETURN || code == SDLK_KP_ENTER) && !typing)
+        } else if ((code == SDLK_RETURN || code == SDLK_KP_ENTER) && !typing)
             ui_.enter = true;
         else if (!ui_.focus.empty() && !typing && !held && (code == SDLK_UP || code == SDLK_DOWN))
             ui_.nudge += code == SDLK_UP ? 1 : -1;

@@ -37,7 +37,7 @@ void Desk::open(Document document) {
 }
 
 void Desk::close() {
-    studio.stop();
+    studio.close();
     open_ = false;
 }
 
@@ -92,15 +92,23 @@ void Desk::step_act(int by) {
     const auto acts = strip_.in_order();
     if (acts.empty())
         return;
-    int at = -1;
-    for (std::size_t k = 0; k < acts.size(); ++k)
-        if (acts[k]->step == act)
-            at = static_cast<int>(k);
-    if (at < 0) // from the minute that is shown
-        for (std::size_t k = 0; k < acts.size(); ++k)
-            if (acts[k]->start_s <= minute_s + 1e-6)
-                at = static_cast<int>(k);
-    const int next = std::clamp(at + by, 0, static_cast<int>(acts.size()) - 1);
+    const int n = static_cast<int>(acts.size());
+    int next = -1;
+    for (int k = 0; k < n; ++k)
+        if (acts[static_cast<std::size_t>(k)]->step == act)
+            next = std::clamp(k + by, 0, n - 1);
+    if (next < 0) { // none is chosen: from the minute that is shown
+        next = by > 0 ? n - 1 : 0;
+        for (int k = 0; k < n; ++k) {
+            const double end_s = acts[static_cast<std::size_t>(k)]->end_s;
+            if (by > 0 && end_s > minute_s + 0.5) {
+                next = k;
+                break;
+            }
+            if (by < 0 && end_s < minute_s - 0.5)
+                next = k;
+        }
+    }
     choose_act(acts[static_cast<std::size_t>(next)]->step);
     go_to(acts[static_cast<std::size_t>(next)]->end_s);
 }
@@ -180,12 +188,13 @@ void Desk::update(double dt_s) {
             act = -1;
     }
     const auto draft = studio.draft(), truth = studio.truth();
-    strip_ = gather(*plan, draft.get(), truth.get(), strip_);
+    const auto judged = studio.judged();
+    strip_ = gather(*plan, judged ? judged.get() : draft.get(), truth.get(), strip_);
     if (playing) {
         minute_s += dt_s * pace;
         if (minute_s >= strip_.reached_s) {
             minute_s = strip_.reached_s;
-            playing = strip_.reached_s < strip_.end_s && !(draft && draft->progress().over());
+            playing = studio.busy() && strip_.reached_s < strip_.end_s;
         }
     } else if (following)
         minute_s = strip_.reached_s;
@@ -198,10 +207,8 @@ void Desk::update(double dt_s) {
         else
             hold(other_, now, look, true);
     }
-    // Edges are those of the finished sheet: the true one's when there is one.
-    std::shared_ptr<const Outcome> outcome = truth ? truth->outcome() : nullptr;
-    if (!outcome && draft)
-        outcome = draft->outcome();
+    // Edges are those of the finest sheet that is finished.
+    const std::shared_ptr<const Outcome> outcome = judged ? judged->outcome() : nullptr;
     if (outcome && outcome != edges_of_) {
         edges_ = edge_lines(*outcome);
         edges_of_ = outcome;

@@ -40,7 +40,7 @@ struct Held {
 
 /// What the mat was drawn from: drawn again when any of it differs.
 struct MatKey {
-    Rect area{};
+    Rect area{}, pane{};
     double px_per_mm = 0, middle_x = 0, middle_y = 0;
     int sheet = 0, other = 0, edges = 0, chosen = -1;
     float curtain = 0;
@@ -49,6 +49,7 @@ struct MatKey {
 };
 
 Pen pen_of(const std::string& edge_word, float thin); ///< each word its own line
+std::string width_text(double mm);                    ///< of an edge
 
 class Desk {
   public:

@@ -25,11 +25,9 @@ void Desk::draw_glass(Ui& ui, const Rect& mat) {
     std::string where = g.areas.empty() ? "" : g.areas.front();
     std::string edge_words;
     if (!g.edge.empty()) {
-        edge_words = fmt::format("{} edge, {}", g.edge, g.edge_between);
+        edge_words = fmt::format("{} edge{}, {}", g.edge, g.edge_is_draft ? " (draft)" : "", g.edge_between);
         if (std::isfinite(g.edge_width_mm))
-            edge_words += fmt::format(", {:.1f} mm wide", g.edge_width_mm);
-        if (g.edge_is_draft)
-            edge_words += " (draft)";
+            rows.insert(rows.begin(), {"the edge is wide", width_text(g.edge_width_mm)});
     }
     float tall = 2 * pad + wrapped_height(ui, width - 2 * pad, g.words, ui.strong) + 0.3F * em +
                  line * static_cast<float>(rows.size()) + 0.3F * em;

@@ -58,21 +58,19 @@ float Desk::draw_state(Ui& ui, float x, float y, float width) {
             obey(Do::read_again);
         y += 2.4F * em;
     }
-    if (truth && truth->progress().is == RunProgress::Is::failed)
-        tell(truth->progress().problem, ui.theme.warning);
-    else if (draft && draft->progress().is == RunProgress::Is::failed)
-        tell(draft->progress().problem, ui.theme.warning);
-    else if (truth && truth->progress().is == RunProgress::Is::finished)
-        tell(fmt::format("The whole sheet, in cells of {:.2g} mm.", 1e3 * truth->cell_m()), ui.theme.quiet);
-    else if (truth && !truth->progress().over()) {
-        const RunProgress p = truth->progress();
-        tell(fmt::format("{} The fine sheet is at {}{}.", now == truth ? "" : "A draft.", clock_text(p.time_s),
-                         left_text(p.left_wall_s)),
-             ui.theme.quiet);
-    } else if (draft && !draft->progress().over())
-        tell(fmt::format("A draft is being painted{}.", left_text(draft->progress().left_wall_s)), ui.theme.quiet);
-    else if (draft)
-        tell("A draft on coarse cells.", ui.theme.quiet);
+    const std::shared_ptr<Run>& first = truth ? truth : draft;
+    if (first && first->progress().is == RunProgress::Is::failed)
+        tell(first->progress().problem, ui.theme.warning);
+    else if (now) {
+        const RunProgress p = now->progress();
+        std::string said = fmt::format("Seen in cells of {:.2g} mm{}.", 1e3 * now->cell_m(), now->draft() ? ", a draft" : "");
+        if (!p.over() && (!truth || now == truth))
+            said = fmt::format("{} painted{}.", now->draft() ? "A draft is being" : "It is being", left_text(p.left_wall_s));
+        else if (truth && truth != now && !truth->progress().over())
+            said += fmt::format(" The fine sheet is at {}{}.", clock_text(truth->progress().time_s),
+                                left_text(truth->progress().left_wall_s));
+        tell(said, ui.theme.quiet);
+    }
     if (!note.empty())
         tell(note, note_is_wrong ? ui.theme.warning : ui.theme.ink);
     if (studio.what_if())
@@ -95,6 +93,8 @@ float Desk::draw_change(Ui& ui, float x, float y, float) {
         obey(Do::with_before);
     return y + 2.5F * em - top;
 }
+
+std::string width_text(double mm) { return mm < 0.05 ? "under 0.1 mm" : fmt::format("{:.1f} mm", mm); }
 
 void Desk::draw_list(Ui& ui, const Rect& r) {
     const float em = ui.em;
@@ -136,7 +136,7 @@ void Desk::draw_list(Ui& ui, const Rect& r) {
         std::string more = e.as_wanted || e.wanted.empty() ? (e.wanted.empty() ? "" : "as wanted")
                                                            : "wanted " + e.wanted;
         if (std::isfinite(e.width_mm))
-            more += fmt::format("{}{:.1f} mm wide", more.empty() ? "" : ", ", e.width_mm);
+            more += (more.empty() ? "" : ", ") + width_text(e.width_mm) + " wide";
         more += fmt::format("{}{:.0f} mm long", more.empty() ? "" : ", ", e.length_mm);
         write_within(ui, x, y0 + 1.2F * em, width, ui.theme.quiet, more + (e.draft ? " (draft)" : ""), ui.small);
         if (p.focused)

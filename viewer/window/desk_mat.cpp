@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "report/value_compare.h"
 #include "viewer/window/desk.h"
 
 namespace tidemark::viewer {
@@ -13,7 +14,7 @@ bool MatKey::operator==(const MatKey& o) const {
     const auto same = [](const Rect& a, const Rect& b) {
         return a.x0 == b.x0 && a.y0 == b.y0 && a.x1 == b.x1 && a.y1 == b.y1;
     };
-    return same(area, o.area) && px_per_mm == o.px_per_mm && middle_x == o.middle_x && middle_y == o.middle_y &&
+    return same(area, o.area) && same(pane, o.pane) && px_per_mm == o.px_per_mm && middle_x == o.middle_x && middle_y == o.middle_y &&
            sheet == o.sheet && other == o.other && edges == o.edges && chosen == o.chosen && curtain == o.curtain &&
            compare == o.compare;
 }
@@ -21,11 +22,18 @@ bool MatKey::operator==(const MatKey& o) const {
 void Desk::draw_mat(Ui& ui, SDL_Renderer* renderer, const Rect& r) {
     const bool two = compare == Compare::beside;
     const float gap = std::round(0.4F * ui.em);
-    const Rect pane = two ? Rect{r.x0, r.y0, std::floor((r.x0 + r.x1 - gap) / 2), r.y1} : r;
-    const Rect second = two ? Rect{pane.x1 + gap, r.y0, pane.x1 + gap + pane.width(), r.y1} : r;
+    // Room for what explains the lines and the halves, so that a whole sheet is not covered by it.
+    const float told = std::round(2.1F * ui.em);
+    Rect whole = r;
+    if (edges_shown && !edges_.empty())
+        whole.y0 += told;
+    if (compare != Compare::alone)
+        whole.y1 -= told;
+    const Rect pane = two ? Rect{r.x0, whole.y0, std::floor((r.x0 + r.x1 - gap) / 2), whole.y1} : whole;
+    const Rect second = two ? Rect{pane.x1 + gap, whole.y0, pane.x1 + gap + pane.width(), whole.y1} : whole;
     view.place(pane);
     touch_mat(ui, pane, second);
-    MatKey key{r, view.px_per_mm(), view.middle().x, view.middle().y, sheet_.edition, 0, 0, -1, 0, compare};
+    MatKey key{r, pane, view.px_per_mm(), view.middle().x, view.middle().y, sheet_.edition, 0, 0, -1, 0, compare};
     if (two || compare == Compare::curtain)
         key.other = other_.edition;
     if (compare == Compare::curtain)
@@ -168,10 +176,10 @@ void Desk::draw_legend(Ui& ui, const Rect& r) {
         fill(ui, {x0, y, x0 + w, y + h}, rgb(0xF4F4F2));
         float x = write(ui, x0 + 0.5F * em, y + 0.35F * em, rgb(0x1E1E1E), darker, ui.small) + 0.6F * em;
         for (int k = 0; k < 17; ++k) { // by 5 L* from 40 darker to 40 lighter
-            const auto code = static_cast<unsigned>(std::lround(255.0 * k / 16));
+            const auto tone = report::difference_tone(5.0F * static_cast<float>(k - 8));
             const float step = bar / 17;
             fill(ui, {x + step * static_cast<float>(k), y + 0.35F * em, x + step * static_cast<float>(k + 1), y + h - 0.35F * em},
-                 rgb(code << 16 | code << 8 | code));
+                 rgb(static_cast<unsigned>(tone.r) << 16 | static_cast<unsigned>(tone.g) << 8 | tone.b));
         }
         write(ui, x + bar + 0.6F * em, y + 0.35F * em, rgb(0x1E1E1E), lighter, ui.small);
     }

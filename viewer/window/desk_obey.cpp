@@ -88,10 +88,8 @@ bool Desk::obey(Do what) {
     case Do::let_go:
         if (slip != Slip::none)
             slip = Slip::none;
-        else if (act >= 0 || edge >= 0)
-            act = edge = -1;
         else
-            wants_to_leave = true;
+            act = edge = -1;
         break;
     case Do::keep:
         if (studio.what_if()) {
