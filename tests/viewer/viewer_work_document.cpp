@@ -149,8 +149,12 @@ TEST_CASE("acts, mixes and wishes are added and taken away between what the pain
     d.add_mix("12 o'clock", {{"PY43", 1.5}, {"PB29", 0.2}});
     d.set("sky", "mix", "12 o'clock");
     CHECK(d.plan()->mixes.size() == 4);
-    d.add_want("hills", "paper", "hard");
-    CHECK(d.plan()->wants.size() == 2);
+    CHECK_THROWS_AS(d.add_want("hills", "sky", "hard"), grid::BadInput); // it is wanted otherwise already
+    d.replace(replaced(d.text(), "[[want]]\nbetween = [\"hills\", \"sky\"]\nedge = \"soft\"\n", ""), "no wish");
+    CHECK(d.plan()->wants.empty());
+    d.add_want("hills", "sky", "hard");
+    REQUIRE(d.plan()->wants.size() == 1);
+    CHECK(d.plan()->wants[0].edge == plan::EdgeWord::hard);
     CHECK(d.text().find("# it may be later") != std::string::npos);
 }
 

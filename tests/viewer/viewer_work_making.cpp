@@ -63,6 +63,7 @@ TEST_CASE("a picture's masses are merged, split, pushed and named, and all of it
     CHECK(m.found()->masses.list.size() == 2);
     m.split(t.grey(), 140, 80, 140, 200);
     REQUIRE(t.settled());
+    CHECK(m.problem().empty());
     CHECK(t.grey() != t.dark());
     m.merge(sky, 99);
     REQUIRE(t.settled());

@@ -10,7 +10,7 @@ using namespace tidemark::viewer;
 
 namespace {
 
-constexpr double cell_m = 3e-3;
+constexpr double coarse_m = 3e-3;
 
 sheet::Look look_of_own_run(const plan::Plan& plan, double cell_m) {
     rehearsal::Rehearsal run(plan, {.cell_m = cell_m});
@@ -47,16 +47,16 @@ TEST_CASE("a run in the background leaves the sheet that the command line paints
 
 TEST_CASE("after a change only what comes later is painted again, with the same bytes", "[law][viewer]") {
     const SmallPlan small;
-    const auto first = small.run(cell_m);
+    const auto first = small.run(coarse_m);
     REQUIRE(first->outcome());
     const auto check = [&](const char* what, double least_from_s, const std::function<void(plan::Plan&)>& change) {
         INFO(what);
         const auto plan = changed(*first->shared_plan(), change);
-        const auto run = Run::begin({.plan = plan, .cell_m = cell_m, .threads = 1, .earlier = {first}});
+        const auto run = Run::begin({.plan = plan, .cell_m = coarse_m, .threads = 1, .earlier = {first}});
         run->wait();
         REQUIRE(run->outcome());
         CHECK(run->progress().from_s >= least_from_s);
-        CHECK(run->outcome()->dried.picture.rgb == look_of_own_run(*plan, cell_m).picture.rgb);
+        CHECK(run->outcome()->dried.picture.rgb == look_of_own_run(*plan, coarse_m).picture.rgb);
         CHECK(run->outcome()->dried.picture.rgb != first->outcome()->dried.picture.rgb);
         const auto times = run->reel().times_s();
         CHECK(times.front() == 0); // what is common is there to be looked at
