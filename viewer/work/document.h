@@ -26,9 +26,9 @@ namespace tidemark::viewer {
 /// A new act: only what is set is written.
 struct NewAct {
     std::string verb;          ///< wash, wet, charge, lift, ... as in a plan
-    std::string name;          ///< empty: as the plan reader names it
-    std::string area;          ///< empty: the whole sheet
-    std::string mix;
+    std::string name{};        ///< empty: as the plan reader names it
+    std::string area{};        ///< empty: the whole sheet
+    std::string mix{};
     std::optional<double> film_um{}, water_g_m2{}, pace_cm2_s{};
     std::optional<int> drops{};
     std::string tool{};        ///< of a lift
@@ -36,10 +36,6 @@ struct NewAct {
     std::string until{};       ///< of a dry
     std::optional<double> wait_s{}; ///< after the act before it
     std::optional<double> at_s{};   ///< or by the clock
-};
-
-struct PlanSummary {          ///< for a list
-    std::string title, paper, room;
 };
 
 class Document {

@@ -333,8 +333,11 @@ void Making::push(int mass, int by) {
     });
 }
 void Making::split(int mass, double x1_mm, double y1_mm, double x2_mm, double y2_mm) {
-    in_->change([=](Choices& c, const PictureMasses&) {
-        c.edits.push_back({reference::SplitMass{text_of(mass), x1_mm, y1_mm, x2_mm, y2_mm}, fmt::format("mass {} split", mass)});
+    in_->change([=](Choices& c, const PictureMasses& f) {
+        const auto on = [](double mm, double side_mm) { return std::clamp(mm, 0.0, side_mm); }; // a hand goes beyond the sheet
+        const reference::SheetSize& s = f.sheet;
+        c.edits.push_back({reference::SplitMass{text_of(mass), on(x1_mm, s.width_mm), on(y1_mm, s.height_mm), on(x2_mm, s.width_mm), on(y2_mm, s.height_mm)},
+                           fmt::format("mass {} split", mass)});
     });
 }
 void Making::name(int mass, const std::string& name) {

@@ -1,6 +1,8 @@
 /// Making a plan from a picture, without an editor: its masses chosen, merged, split, their edges brushed; then a folder
 /// with the plan.
 ///
+/// Brushing makes masses of what hangs together in a group: a split within one has to be made again after it; names stay.
+///
 /// Squinting takes a moment and is done in the background: found() is the last result, busy() says that a newer one is on
 /// its way. Undo and redo without limit.
 #pragma once
@@ -30,8 +32,9 @@ class Making {
     int mass_at(double x_mm, double y_mm) const; ///< its number; 0: none
     void merge(int a, int b);
     void push(int mass, int by);             ///< groups, + lighter
+    /// Along the straight line through both points, which are taken to the sheet's border when they lie beyond it.
     void split(int mass, double x1_mm, double y1_mm, double x2_mm, double y2_mm);
-    void name(int mass, const std::string&);
+    void name(int mass, const std::string&); ///< letters, digits, - and _
     /// What lies within radius_mm of the stroke becomes of the mass's group.
     void brush(int mass, const std::vector<reference::Point>& stroke, double radius_mm);
     void lasso(int mass, const std::vector<reference::Point>& outline);

@@ -55,7 +55,7 @@ struct Studio::Inside {
     Runs runs, before;
 
     std::vector<double> cells(const plan::Plan& p) const {
-        const double true_m = options.cell_m > 0 ? options.cell_m : 0.5e-3, draft_m = std::max(true_m, draft_cell_m(p));
+        const double true_m = options.cell_m > 0 ? options.cell_m : 0.5e-3, draft_m = std::max(true_m, options.draft_cell_m > 0 ? options.draft_cell_m : draft_cell_m(p));
         std::vector<double> all{draft_m};
         if (options.only_draft) return all;
         if (middle_cell_m * much_coarser <= draft_m && true_m * much_coarser <= middle_cell_m) all.push_back(middle_cell_m);
@@ -86,20 +86,21 @@ void Studio::Inside::begin_next() {
     runs.resize(std::max(runs.size(), all.size()));
     for (std::size_t k = 0; k < all.size(); ++k) {
         const auto& run = runs[k];
-        if (run && run->cell_m() == all[k]) {
+        const bool is_draft = options.only_draft || k + 1 < all.size();
+        if (run && run->cell_m() == all[k] && run->draft() == is_draft) {
             const auto is = run->progress().is;
             if (is == RunProgress::Is::waiting || is == RunProgress::Is::painting) return;
             if (is == RunProgress::Is::failed) return; // finer cells would fail too
             if (is != RunProgress::Is::stopped) continue;
         }
-        RunOrder order{.plan = document->plan(), .cell_m = all[k], .draft = k + 1 < all.size(), .reel_bytes = options.reel_bytes, .news = options.news};
-        if (options.only_draft) order.draft = true;
+        RunOrder order{.plan = document->plan(), .cell_m = all[k], .draft = is_draft, .reel_bytes = options.reel_bytes, .news = options.news};
         order.moment_every_s = k == 0 ? 30 : 15;
         order.checkpoint_bytes = k == 0 ? draft_states : k + 1 < all.size() ? middle_states : true_states;
         for (const Runs* some : {&runs, &before})
             if (k < some->size() && (*some)[k] && (*some)[k]->cell_m() == all[k]) order.earlier.push_back((*some)[k]);
         for (std::size_t j = k; j-- > 0 && !order.like;)
             if (is_finished(runs[j])) order.like = runs[j];
+        if (run) run->cancel();
         runs[k] = Run::begin(std::move(order));
         return;
     }

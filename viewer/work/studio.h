@@ -25,6 +25,7 @@ constexpr double middle_cell_m = 1.5e-3;
 struct StudioOptions {
     double cell_m = 0;           ///< of the true run; 0: 0.5 mm, coarser on very large sheets
     bool only_draft = false;
+    double draft_cell_m = 0;     ///< 0: as draft_cell_m() has it
     std::size_t reel_bytes = usual_reel_bytes;
     std::function<void()> news{};
 };
