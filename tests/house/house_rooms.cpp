@@ -72,12 +72,17 @@ TEST_CASE("every include in sim stays within what its room is linked with", "[la
     CHECK(files > 150); // they were read
 }
 
-TEST_CASE("the viewer sees grid and colour alone", "[law][house]") {
+TEST_CASE("the viewer sees what the commands see, and its working half no window", "[law][house]") {
     Rooms rooms = linked();
-    rooms["viewer"] = {"grid", "colour"};
+    rooms["viewer"] = rooms["cli"];
     int files = 0;
     CHECK(wrong_below(rooms, "viewer", source / "viewer", files) == std::vector<std::string>{});
-    CHECK(files >= 3);
+    CHECK(files >= 60);
+    for (const auto& entry : fs::directory_iterator(source / "viewer/work"))
+        for (const char* window : {"viewer/window/", "<SDL", "<imgui"}) {
+            INFO(entry.path());
+            CHECK(file_text(entry.path()).find(window) == std::string::npos);
+        }
 }
 
 TEST_CASE("a planted include against the table is seen", "[wrong][house]") {
