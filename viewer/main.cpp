@@ -45,6 +45,16 @@ void refuse_without_screen() {
         throw grid::IoError("the window: no screen here; --script FILE and --screenshot FILE.png need none");
 }
 
+void print(const viewer::FrameTimes& times) {
+    std::printf("frames: %zu; ms by the clock: median %.1f, worst %.1f; of a processor: median %.1f, worst %.1f\n",
+                times.ms.size(), viewer::median(times.ms), viewer::worst(times.ms), viewer::median(times.own_ms),
+                viewer::worst(times.own_ms));
+    // Where the processor was busy for longer than a hand notices.
+    for (std::size_t k = 0; k < times.ms.size(); ++k)
+        if (times.own_ms[k] > 33)
+            std::printf("  line %d: %.1f ms\n", times.lines[k], times.own_ms[k]);
+}
+
 /// Draws for events and news, and while something moves; sleeps otherwise.
 void live(viewer::App& app) {
     auto before = Clock::now();
@@ -88,7 +98,7 @@ void run(const Wishes& w) {
     if (script) {
         const viewer::FrameTimes times = script->run(app);
         if (w.frame_times)
-            std::printf("frames: %zu, median %.1f ms, worst %.1f ms\n", times.ms.size(), times.median(), times.worst());
+            print(times);
     } else if (hidden)
         write_screenshot(app, w.screenshot);
     else

@@ -108,11 +108,14 @@ void App::begin_class() {
     // What matters in a painting of one's own is when the hand has just done something.
     std::vector<double> moments;
     for (const StripAct* a : desk_.strip().in_order())
-        if (moments.empty() || a->end_s > moments.back() + 1)
-            moments.push_back(a->end_s);
+        moments.push_back(a->end_s);
     std::sort(moments.begin(), moments.end());
+    std::vector<double> apart; // of several in one minute the last
+    for (std::size_t k = 0; k < moments.size(); ++k)
+        if (k + 1 == moments.size() || moments[k + 1] > moments[k] + 60)
+            apart.push_back(moments[k]);
     std::string title = desk_.studio.document().file().parent_path().filename().string();
-    classroom_.open(title, std::move(sheets), std::move(moments));
+    classroom_.open(title, std::move(sheets), std::move(apart));
     go_to(Page::classroom);
     set_full_screen(true);
 }

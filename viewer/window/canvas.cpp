@@ -134,7 +134,8 @@ void stroke(Canvas& canvas, const std::vector<Dot>& points, const Pen& pen) {
                     continue;
                 if (period > 0 && std::fmod(gone + along, period) > pen.dash)
                     continue;
-                canvas.blend(x, y, pen.colour, half + 0.5F - std::abs(px * dy - py * dx) / length);
+                canvas.blend(x, y, pen.colour,
+                             pen.share * std::min(1.0F, half + 0.5F - std::abs(px * dy - py * dx) / length));
             }
         gone += length;
     }

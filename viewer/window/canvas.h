@@ -31,6 +31,7 @@ void draw_sheet(Canvas&, const Rect& area, const SheetView& view, const Rect& pa
 struct Pen {
     Colour colour = 0xFF000000;
     float width = 2, dash = 0, gap = 0;
+    float share = 1; ///< how much it covers what is below
 };
 struct Dot {
     float x = 0, y = 0;

@@ -45,13 +45,14 @@ void Desk::opened() {
     open_ = true;
     plan_.reset();
     strip_ = {};
+    gathered_ = {};
     edges_.clear();
     edges_of_.reset();
     reference_.reset();
     reference_of_ = nullptr;
     sheet_ = other_ = {};
     act = edge = -1;
-    minute_s = 0;
+    minute_s = wanted_s = 0;
     following = true;
     playing = false;
     slip = Slip::none;
@@ -64,7 +65,8 @@ void Desk::opened() {
 void Desk::say(const std::string& what, bool wrong) { note = what, note_is_wrong = wrong; }
 
 void Desk::go_to(double s) {
-    minute_s = std::clamp(s, 0.0, std::max(strip_.reached_s, 0.0));
+    wanted_s = std::clamp(s, 0.0, std::max(strip_.end_s, strip_.reached_s));
+    minute_s = std::min(wanted_s, std::max(strip_.reached_s, 0.0));
     following = false;
 }
 
@@ -170,6 +172,24 @@ void Desk::hold(Held& held, std::shared_ptr<const Run> run, LookKind kind, bool 
     held.edition = ++editions_;
 }
 
+void Desk::gather_strip(double dt_s) {
+    constexpr double often_s = 0.2;
+    const auto judged = studio.judged(), coarse = judged ? judged : studio.draft(), fine = studio.truth();
+    const auto over = [](const auto& run) { return run && run->progress().over(); };
+    const Gathered now{plan_.get(), coarse.get(), fine.get(), over(coarse), over(fine)};
+    since_gathered_s_ += dt_s;
+    const bool at_rest = (!coarse || now.coarse_over) && (!fine || now.fine_over);
+    if (now == gathered_ && (at_rest || since_gathered_s_ < often_s)) {
+        for (const auto& run : {coarse, fine})
+            if (run)
+                strip_.reached_s = std::max(strip_.reached_s, run->reel().last_s());
+        return;
+    }
+    strip_ = gather(*plan_, coarse.get(), fine.get(), strip_);
+    gathered_ = now;
+    since_gathered_s_ = 0;
+}
+
 void Desk::update(double dt_s) {
     if (!open_)
         return;
@@ -189,16 +209,14 @@ void Desk::update(double dt_s) {
     }
     const auto draft = studio.draft(), truth = studio.truth();
     const auto judged = studio.judged();
-    strip_ = gather(*plan, judged ? judged.get() : draft.get(), truth.get(), strip_);
+    gather_strip(dt_s);
+    const double reached_s = std::max(strip_.reached_s, 0.0);
     if (playing) {
-        minute_s += dt_s * pace;
-        if (minute_s >= strip_.reached_s) {
-            minute_s = strip_.reached_s;
-            playing = studio.busy() && strip_.reached_s < strip_.end_s;
-        }
+        wanted_s = std::min(minute_s + dt_s * pace, reached_s);
+        playing = wanted_s < reached_s || studio.busy();
     } else if (following)
-        minute_s = strip_.reached_s;
-    minute_s = std::clamp(minute_s, 0.0, std::max(strip_.reached_s, 0.0));
+        wanted_s = reached_s;
+    minute_s = std::clamp(wanted_s, 0.0, reached_s);
     const std::shared_ptr<const Run> now = studio.shown(minute_s);
     hold(sheet_, now, compare == Compare::difference ? LookKind::difference : look, false);
     if (compare == Compare::beside || compare == Compare::curtain) {

@@ -73,7 +73,8 @@ class Desk {
     bool with_before = false;      ///< compared with the sheet before the change, not with the reference
     bool edges_shown = false, glass_on = true;
     float curtain = 0.5F;          ///< of the mat's width
-    double minute_s = 0;
+    double minute_s = 0;           ///< the one that is shown
+    double wanted_s = 0;           ///< the one that was asked for: shown as soon as it is painted
     bool following = true;         ///< the minute goes with the newest that is painted
     bool playing = false;
     int pace = 10;                 ///< times life
@@ -102,6 +103,13 @@ class Desk {
     std::shared_ptr<Run> run() const { return studio.shown(minute_s); }
 
   private:
+    /// What the strip was gathered from: again when it is another, not for every step of a run.
+    struct Gathered {
+        const void *plan = nullptr, *coarse = nullptr, *fine = nullptr;
+        bool coarse_over = false, fine_over = false;
+        bool operator==(const Gathered&) const = default;
+    } gathered_;
+    double since_gathered_s_ = 0;
     Foretold foretold_;
     bool open_ = false;
     Strip strip_;
@@ -128,6 +136,7 @@ class Desk {
     std::map<std::string, double> turning_; ///< sliders in the hand
 
     void opened();
+    void gather_strip(double dt_s);
     void hold(Held&, std::shared_ptr<const Run>, LookKind, bool reference);
     void draw_top(Ui&, const Rect&);
     void draw_mat(Ui&, SDL_Renderer*, const Rect&);

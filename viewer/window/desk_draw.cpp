@@ -12,8 +12,9 @@ void Desk::draw(Ui& ui, SDL_Renderer* renderer, const Rect& all) {
     const float em = ui.em, top = std::round(2.9F * em);
     const bool broken = !studio.document().problems().empty() && !studio.document().plan();
     const float margin = std::round(std::min(20 * em, 0.36F * all.width()));
-    const float rows = static_cast<float>(std::clamp<std::size_t>(strip_.rows.size(), 3, 7));
-    const float foot = std::round(std::min((3.9F + 1.42F * rows) * em, 0.38F * all.height()));
+    const float most = std::max(3.0F, std::floor((0.31F * all.height() / em - 3.9F) / 1.42F));
+    const float rows = std::clamp(static_cast<float>(strip_.rows.size()), 3.0F, most);
+    const float foot = std::round(std::min((3.9F + 1.42F * rows) * em, 0.4F * all.height()));
     mat_area_ = {all.x0, all.y0 + top, all.x1 - margin, all.y1 - foot};
     margin_ = {mat_area_.x1, all.y0 + top, all.x1, all.y1 - foot};
     line_ = {all.x0, all.y1 - foot, all.x1, all.y1};

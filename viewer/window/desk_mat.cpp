@@ -86,10 +86,12 @@ void Desk::draw_edges(const Ui& ui, const Rect& pane) {
                 line.push_back(d);
         }
         const bool chosen = static_cast<int>(k) == edge;
-        Pen pen = pen_of(e.word, thin * (chosen ? 2 : 1));
+        // Edges that the plan says nothing of stay in the background.
+        const bool quiet = e.wanted.empty() && !chosen;
+        Pen pen = pen_of(e.word, thin * (chosen ? 2 : quiet ? 0.7F : 1));
         // A pale line below makes a dark one readable on darks, and the other way round.
-        stroke(canvas_, line, {rgb(0xFFFFFF), pen.width + 2 * thin, 0, 0});
-        pen.colour = rgb(0x141414);
+        stroke(canvas_, line, {rgb(0xFFFFFF), pen.width + 1.3F * thin, 0, 0, quiet ? 0.35F : 0.75F});
+        pen.share = quiet ? 0.6F : 1;
         stroke(canvas_, line, pen);
         if (e.as_wanted || e.wanted.empty())
             continue;
@@ -98,11 +100,11 @@ void Desk::draw_edges(const Ui& ui, const Rect& pane) {
         for (std::size_t n = 0; n < line.size(); ++n) {
             const Dot a = line[n == 0 ? 0 : n - 1], b = line[std::min(n + 1, line.size() - 1)];
             const float dx = b.x - a.x, dy = b.y - a.y, length = std::max(1e-3F, std::hypot(dx, dy));
-            const float off = 4.5F * thin;
+            const float off = 3.6F * thin;
             beside.push_back({line[n].x - dy / length * off, line[n].y + dx / length * off});
         }
         Pen wanted = pen_of(e.wanted, thin * (chosen ? 2 : 1));
-        stroke(canvas_, beside, {rgb(0xFFFFFF), wanted.width + 1.5F * thin, 0, 0});
+        stroke(canvas_, beside, {rgb(0xFFFFFF), wanted.width + thin, 0, 0, 0.6F});
         wanted.colour = rgb(0xB4400A);
         stroke(canvas_, beside, wanted);
     }

@@ -51,10 +51,10 @@ bool Desk::obey(Do what) {
     case Do::edges: edges_shown = !edges_shown; break;
     case Do::glass: glass_on = !glass_on; break;
     case Do::play:
+        if (minute_s >= strip_.reached_s - 1 && !studio.busy())
+            go_to(0);
         playing = !playing;
         following = false;
-        if (playing && minute_s >= strip_.reached_s - 1)
-            minute_s = 0;
         break;
     case Do::pace_1: pace = 1, playing = true, following = false; break;
     case Do::pace_10: pace = 10, playing = true, following = false; break;

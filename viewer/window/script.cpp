@@ -8,6 +8,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <sstream>
+#include <ctime>
 #include <thread>
 
 #include "grid/files.h"
@@ -24,18 +25,24 @@ std::string trimmed(const std::string& s) {
     return a == std::string::npos ? "" : s.substr(a, b - a + 1);
 }
 
+/// What this thread has had of a processor.
+double thread_ms() {
+    timespec t{};
+    clock_gettime(CLOCK_THREAD_CPUTIME_ID, &t);
+    return 1e3 * static_cast<double>(t.tv_sec) + 1e-6 * static_cast<double>(t.tv_nsec);
+}
+
 const char* const verbs = "open, size, key, type, click, point, drag, drag-minutes, turn, wheel, wait, wait-for, expect, "
                           "expect-not, remember, print or screenshot";
 
 } // namespace
 
-double FrameTimes::median() const {
-    std::vector<double> sorted = ms;
-    std::sort(sorted.begin(), sorted.end());
-    return sorted.empty() ? 0 : sorted[sorted.size() / 2];
+double median(std::vector<double> all) {
+    std::sort(all.begin(), all.end());
+    return all.empty() ? 0 : all[all.size() / 2];
 }
 
-double FrameTimes::worst() const { return ms.empty() ? 0 : *std::max_element(ms.begin(), ms.end()); }
+double worst(const std::vector<double>& all) { return all.empty() ? 0 : *std::max_element(all.begin(), all.end()); }
 
 Script::Script(const std::filesystem::path& file) : file_(file) {
     std::istringstream in(grid::read_text(file));
@@ -85,9 +92,12 @@ void Script::frames(App& app, int n) {
         while (SDL_PollEvent(&e) == 1)
             app.on_event(e);
         const auto begun = Clock::now();
+        const double cpu_before = thread_ms();
         app.frame(std::chrono::duration<double>(begun - before).count());
         app.present();
         before = begun;
+        times_.lines.push_back(line_);
+        times_.own_ms.push_back(thread_ms() - cpu_before);
         times_.ms.push_back(std::chrono::duration<double, std::milli>(Clock::now() - begun).count());
     }
 }
@@ -177,6 +187,7 @@ FrameTimes Script::run(App& app) {
     for (const Line& line : lines_) {
         if (app.closing())
             refuse(line, "the window was closed before this line");
+        line_ = line.number;
         follow(app, line, filled(line));
     }
     return times_;

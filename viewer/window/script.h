@@ -27,11 +27,14 @@ struct NotAsExpected : std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
-/// What frames took, for those who measure: milliseconds of frame() and present() together.
+/// What frames took, for those who measure: frame() and present() together.
 struct FrameTimes {
-    std::vector<double> ms;
-    double median() const, worst() const; ///< 0 when there was none
+    std::vector<double> ms;     ///< by the clock
+    std::vector<double> own_ms; ///< of a processor: without what else the machine was busy with
+    std::vector<int> lines;     ///< of the script
 };
+double median(std::vector<double>); ///< 0 when there was none
+double worst(const std::vector<double>&);
 
 class Script {
   public:
@@ -47,6 +50,7 @@ class Script {
     std::vector<Line> lines_;
     std::map<std::string, std::string> remembered_;
     FrameTimes times_;
+    int line_ = 0;
     int pointer_x_ = 0, pointer_y_ = 0;
 
     void follow(App&, const Line&, std::string rest);
