@@ -1,6 +1,7 @@
 #include "plan/read_plan.h"
 
 #include "grid/files.h"
+#include "plan/digest.h"
 #include "plan/reading_detail.h"
 
 namespace tidemark::plan {
@@ -37,7 +38,7 @@ Plan read_document(Reading& reading, const Value& document) {
     read_wants(reading, root);
     root.finish();
     reading.problems.throw_if_any();
-    if (!reading.areas_stay)
+    if (reading.earlier == nullptr || !asks_for_the_same_edges(*reading.earlier, reading.plan)) // it takes long
         check_wants(reading);
     reading.problems.throw_if_any();
     return std::move(reading.plan);

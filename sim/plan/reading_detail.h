@@ -25,7 +25,6 @@ struct Reading {
     std::vector<std::filesystem::path> resolved; ///< of plan.areas: the file behind each name; empty for none
     std::vector<AreaKeys> areas;                 ///< those of [area.NAME]
     const Plan* earlier = nullptr;               ///< of the same file: its pictures are taken, not read again
-    bool areas_stay = false;                     ///< ... and no area is otherwise than there
 };
 
 /// The whole of a plan. Errors: BadInput with all problems.

@@ -146,7 +146,7 @@ std::string Variants::whole_name(const std::string& step, const std::string& whe
 
 Plan Variants::with(const std::vector<Change>& changes) const {
     Value document = *document_;
-    Reading reading{base_.file, folder_of(base_.file), presets_, Problems(base_.file.string()), {}, {}, {}, &base_, true};
+    Reading reading{base_.file, folder_of(base_.file), presets_, Problems(base_.file.string()), {}, {}, {}, &base_};
     for (const Change& c : changes) {
         const int line = reading.problems.line_called(c.where);
         if (c.step == "sheet")

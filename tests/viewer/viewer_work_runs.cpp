@@ -135,4 +135,18 @@ TEST_CASE("a plan on the table is shown coarse, then true; a change has a before
     }));
     studio.close();
     CHECK_FALSE(studio.is_open());
+    studio.open_later(small.folder.path() / "no-such-plan.toml");
+    CHECK(becomes([&] {
+        studio.update();
+        return !studio.opening();
+    }));
+    CHECK(studio.opening_failed().find("no-such-plan.toml") != std::string::npos);
+    CHECK_FALSE(studio.is_open());
+    studio.open_later(small.file);
+    CHECK(becomes([&] {
+        studio.update();
+        return studio.is_open();
+    }));
+    CHECK(studio.opening_failed().empty());
+    CHECK(studio.document().text() == small_plan_text());
 }

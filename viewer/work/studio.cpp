@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <mutex>
 #include <optional>
+#include <thread>
 
 namespace tidemark::viewer {
 
@@ -44,6 +46,14 @@ double draft_cell_m(const plan::Plan& p) {
     return std::clamp(std::sqrt(p.width_m * p.height_m / draft_cells), finest_draft_m, coarsest_draft_m);
 }
 
+/// A plan that is being read on a thread of its own.
+struct Reading {
+    std::mutex mutex;
+    bool done = false;
+    std::optional<Document> document;
+    std::string failed;
+};
+
 struct Studio::Inside {
     const materials::Presets& presets;
     StudioOptions options;
@@ -53,6 +63,8 @@ struct Studio::Inside {
     bool resting = false; ///< stopped by hand, until the document changes
     std::string runs_text;
     Runs runs, before;
+    std::shared_ptr<Reading> reading; ///< none: nothing is being opened
+    std::string failed;
 
     std::vector<double> cells(const plan::Plan& p) const {
         const double true_m = options.cell_m > 0 ? options.cell_m : 0.5e-3, draft_m = std::max(true_m, options.draft_cell_m > 0 ? options.draft_cell_m : draft_cell_m(p));
@@ -106,7 +118,7 @@ void Studio::Inside::begin_next() {
     }
 }
 
-Studio::Studio(const materials::Presets& presets, StudioOptions options) : in_(new Inside{presets, std::move(options), {}, {}, -1, false, {}, {}, {}}) {}
+Studio::Studio(const materials::Presets& presets, StudioOptions options) : in_(new Inside{presets, std::move(options), {}, {}, -1, false, {}, {}, {}, {}, {}}) {}
 Studio::~Studio() { stop(); }
 
 void Studio::open(const std::filesystem::path& file) { open(Document(file, in_->presets)); }
@@ -118,8 +130,30 @@ void Studio::open(Document document) {
     update();
 }
 
+void Studio::open_later(const std::filesystem::path& file) {
+    auto reading = std::make_shared<Reading>();
+    in_->reading = reading, in_->failed.clear();
+    std::thread([reading, file, presets = &in_->presets, news = in_->options.news] {
+        std::optional<Document> read;
+        std::string failed;
+        try {
+            read.emplace(file, *presets);
+        } catch (const std::exception& e) {
+            failed = e.what();
+        }
+        {
+            const std::lock_guard lock(reading->mutex);
+            reading->document = std::move(read), reading->failed = failed, reading->done = true;
+        }
+        if (news) news();
+    }).detach();
+}
+bool Studio::opening() const { return in_->reading != nullptr; }
+std::string Studio::opening_failed() const { return in_->failed; }
+
 void Studio::close() {
     stop();
+    in_->reading.reset();
     in_->document.reset();
     in_->runs.clear(), in_->before.clear();
     in_->runs_of = -1;
@@ -131,6 +165,14 @@ Document& Studio::document() { return in_->document.value(); }
 const Document& Studio::document() const { return in_->document.value(); }
 
 void Studio::update() {
+    if (const auto reading = in_->reading) {
+        std::unique_lock lock(reading->mutex);
+        if (reading->done) {
+            in_->reading.reset();
+            in_->failed = reading->failed;
+            if (reading->document) return open(std::move(*reading->document));
+        }
+    }
     in_->follow_document();
     in_->begin_next();
 }

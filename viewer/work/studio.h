@@ -40,6 +40,11 @@ class Studio {
 
     void open(const std::filesystem::path& plan_file); ///< Errors: BadInput, when there is no such file; a broken plan opens with problems
     void open(Document);
+    /// The same without waiting: a large plan's masks take half a second to read. update() puts it on the table, in the place of what
+    /// lies there until then; when there is nothing to be read it stays, and opening_failed() says why.
+    void open_later(const std::filesystem::path& plan_file);
+    bool opening() const;
+    std::string opening_failed() const;
     bool is_open() const;
     Document& document();
     const Document& document() const;
