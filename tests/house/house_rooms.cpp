@@ -72,16 +72,11 @@ TEST_CASE("every include in sim stays within what its room is linked with", "[la
     CHECK(files > 150); // they were read
 }
 
-<<<<<<< HEAD
 TEST_CASE("the viewer sees what cli sees; its working half knows no window", "[law][house]") {
-=======
-TEST_CASE("the viewer sees what the commands see, and its working half no window", "[law][house]") {
->>>>>>> viewer-window
     Rooms rooms = linked();
     rooms["viewer"] = rooms["cli"];
     int files = 0;
     CHECK(wrong_below(rooms, "viewer", source / "viewer", files) == std::vector<std::string>{});
-<<<<<<< HEAD
     CHECK(files >= 30);
     const std::regex window("#\\s*include\\s*(\"viewer/window/|<SDL|<imgui)"), insides("#\\s*include\\s*\"viewer/work/[a-z_]*_detail\\.h");
     for (const auto& entry : fs::recursive_directory_iterator(source / "viewer")) {
@@ -91,14 +86,6 @@ TEST_CASE("the viewer sees what the commands see, and its working half no window
         const bool works = entry.path().parent_path().filename() == "work";
         CHECK_FALSE(std::regex_search(file_text(entry.path()), works ? window : insides));
     }
-=======
-    CHECK(files >= 60);
-    for (const auto& entry : fs::directory_iterator(source / "viewer/work"))
-        for (const char* window : {"viewer/window/", "<SDL", "<imgui"}) {
-            INFO(entry.path());
-            CHECK(file_text(entry.path()).find(window) == std::string::npos);
-        }
->>>>>>> viewer-window
 }
 
 TEST_CASE("a planted include against the table is seen", "[wrong][house]") {
