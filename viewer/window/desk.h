@@ -138,7 +138,15 @@ class Desk {
     void opened();
     void gather_strip(double dt_s);
     void hold(Held&, std::shared_ptr<const Run>, LookKind, bool reference);
-    void draw_top(Ui&, const Rect&);
+    /// A word of the line at the head; without `what` it opens the slip of the sheet.
+    struct TopWord {
+        std::string label, name;
+        std::optional<Do> what;
+        bool on = false, gap = false; ///< gap: a little room before it
+    };
+    std::vector<TopWord> top_words() const;
+    int lines_of(const Ui&, const std::vector<TopWord>&, float width) const;
+    void draw_top(Ui&, const Rect&, const std::vector<TopWord>&);
     void draw_mat(Ui&, SDL_Renderer*, const Rect&);
     void compose_mat(const Ui&, SDL_Renderer*, const Rect& pane, const Rect& second);
     void draw_edges(const Ui&, const Rect& pane);

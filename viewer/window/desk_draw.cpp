@@ -1,5 +1,6 @@
 // The page as a whole, and the line of words at its head.
 #include <fmt/format.h>
+#include <imgui.h>
 
 #include <algorithm>
 #include <cmath>
@@ -9,7 +10,9 @@
 namespace tidemark::viewer {
 
 void Desk::draw(Ui& ui, SDL_Renderer* renderer, const Rect& all) {
-    const float em = ui.em, top = std::round(2.9F * em);
+    const float em = ui.em;
+    const std::vector<TopWord> words = top_words();
+    const float top = std::round((1.1F + 1.85F * static_cast<float>(lines_of(ui, words, all.width()))) * em);
     const bool broken = !studio.document().problems().empty() && !studio.document().plan();
     const float margin = std::round(std::min(20 * em, 0.36F * all.width()));
     const float most = std::max(3.0F, std::floor((0.31F * all.height() / em - 3.9F) / 1.42F));
@@ -20,61 +23,92 @@ void Desk::draw(Ui& ui, SDL_Renderer* renderer, const Rect& all) {
     line_ = {all.x0, all.y1 - foot, all.x1, all.y1};
     patterns_.make(renderer, ui.theme, static_cast<int>(std::round(0.95F * em)));
     fill(ui, all, ui.theme.ground);
-    draw_top(ui, {all.x0, all.y0, all.x1, all.y0 + top});
+    draw_top(ui, {all.x0, all.y0, all.x1, all.y0 + top}, words);
     if (broken)
         return draw_problems(ui, {all.x0, all.y0 + top, all.x1, all.y1});
     draw_mat(ui, renderer, mat_area_);
+    ImGui::PushClipRect(ImVec2(margin_.x0, margin_.y0), ImVec2(margin_.x1, margin_.y1), true);
     draw_margin(ui, margin_);
+    ImGui::PopClipRect();
     draw_line(ui, renderer, line_);
     draw_glass(ui, mat_area_);
 }
 
-void Desk::draw_top(Ui& ui, const Rect& r) {
-    const float em = ui.em, y = std::round(r.y0 + 0.95F * em);
+std::vector<Desk::TopWord> Desk::top_words() const {
+    const bool no_difference = compare != Compare::difference;
+    const auto look_word = [&](const char* label, Do what, LookKind kind) {
+        return TopWord{label, label, what, look == kind && no_difference, false};
+    };
+    const std::string against = compare == Compare::alone ? "compare" : fmt::format("compare: {}", word_of(compare));
+    return {look_word("wet, as now", Do::look_now, LookKind::now),
+            look_word("as it will dry", Do::look_dried, LookKind::dried),
+            look_word("values", Do::look_values, LookKind::values),
+            look_word("groups", Do::look_groups, LookKind::groups),
+            look_word("water", Do::look_water, LookKind::water),
+            {against, "compare", Do::compare, compare != Compare::alone, true},
+            {"edges", "edges", Do::edges, edges_shown, false},
+            {"the sheet", "the sheet", std::nullopt, slip == Slip::sheet, false},
+            {"in class", "in class", Do::in_class, false, false},
+            {"keys", "keys", Do::keys, false, false}};
+}
+
+namespace {
+
+float name_room(const Ui& ui, float width) { return std::min(12 * ui.em, 0.3F * width); }
+
+float width_of(const Ui& ui, const std::string& label, const char* hint) {
+    return text_width(ui, label, ui.strong) + 0.9F * ui.em + (hint != nullptr ? text_width(ui, hint, ui.small) + 0.4F * ui.em : 0);
+}
+
+} // namespace
+
+int Desk::lines_of(const Ui& ui, const std::vector<TopWord>& words, float width) const {
+    int lines = 1;
+    float x = 7 * ui.em + name_room(ui, width);
+    for (const TopWord& w : words) {
+        const float wide = width_of(ui, w.label, w.what ? key_of(*w.what) : nullptr);
+        if (x + wide > width - 0.5F * ui.em) {
+            x = 0.6F * ui.em;
+            ++lines;
+        }
+        x += wide + (w.gap ? 0.6F * ui.em : 0);
+    }
+    return lines;
+}
+
+void Desk::draw_top(Ui& ui, const Rect& r, const std::vector<TopWord>& words) {
+    const float em = ui.em;
+    float y = std::round(r.y0 + 0.95F * em);
     const Document& document = studio.document();
     const std::string folder = document.file().parent_path().filename().string();
     std::string name = document.file().filename().string();
     if (name == "plan.toml" && !folder.empty())
         name = folder;
-    // The words for looks and comparing take what they need; the name has the rest.
-    float words = 0;
-    constexpr std::pair<LookKind, const char*> looks[] = {{LookKind::now, "wet, as now"},
-                                                          {LookKind::dried, "as it will dry"},
-                                                          {LookKind::values, "values"},
-                                                          {LookKind::groups, "groups"},
-                                                          {LookKind::water, "water"}};
-    const std::string against = compare == Compare::alone ? "compare" : fmt::format("compare: {}", word_of(compare));
-    for (const auto& [kind, label] : looks)
-        words += text_width(ui, label) + text_width(ui, "n", ui.small) + 1.3F * em;
-    for (const std::string& label : {against, std::string("edges"), std::string("the sheet"), std::string("in class"),
-                                     std::string("keys")})
-        words += text_width(ui, label) + text_width(ui, "F11", ui.small) + 1.3F * em;
-    const bool tight = words + 8 * em > r.width();
     float x = r.x0 + 0.6F * em;
     if (word(ui, "‹ plans", x, y, false, nullptr, "first page"))
         wants_to_leave = true;
-    const float room = tight ? 6 * em : std::max(6 * em, r.width() - words - (x - r.x0) - 3 * em);
-    const std::string title = name + (document.changed() ? " · edited" : "");
-    x = std::min(write_within(ui, x + 0.5F * em, y, room, ui.theme.ink, title, ui.strong), x + 0.5F * em + room) + 1.2F * em;
-    constexpr Do does[] = {Do::look_now, Do::look_dried, Do::look_values, Do::look_groups, Do::look_water};
-    for (std::size_t k = 0; k < std::size(looks); ++k) {
-        const bool on = look == looks[k].first && compare != Compare::difference;
-        if (word(ui, looks[k].second, x, y, on, tight ? nullptr : key_of(does[k])))
-            obey(does[k]);
+    const float room = name_room(ui, r.width());
+    write_within(ui, x + 0.5F * em, y, room, ui.theme.ink, name + (document.changed() ? " · edited" : ""), ui.strong);
+    x = std::max(x + 0.5F * em + std::min(room, text_width(ui, name + " · edited", ui.strong)) + 1.2F * em, r.x0 + 7 * em);
+    for (const TopWord& w : words) {
+        const char* hint = w.what ? key_of(*w.what) : nullptr;
+        const float wide = width_of(ui, w.label, hint);
+        if (x + wide > r.x1 - 0.5F * em) {
+            x = r.x0 + 0.6F * em;
+            y += std::round(1.85F * em);
+        }
+        if (w.gap)
+            x += 0.6F * em;
+        if (!word(ui, w.label, x, y, w.on, hint, w.name))
+            continue;
+        if (!w.what) {
+            slip = slip == Slip::sheet ? Slip::none : Slip::sheet;
+            slip_scroll_ = 0;
+        } else if (*w.what == Do::in_class || *w.what == Do::keys)
+            asks_for = w.what;
+        else
+            obey(*w.what);
     }
-    x += 0.6F * em;
-    if (word(ui, against, x, y, compare != Compare::alone, tight ? nullptr : key_of(Do::compare), "compare"))
-        obey(Do::compare);
-    if (word(ui, "edges", x, y, edges_shown, tight ? nullptr : key_of(Do::edges)))
-        obey(Do::edges);
-    if (word(ui, "the sheet", x, y, slip == Slip::sheet)) {
-        slip = slip == Slip::sheet ? Slip::none : Slip::sheet;
-        slip_scroll_ = 0;
-    }
-    if (word(ui, "in class", x, y, false, tight ? nullptr : key_of(Do::in_class)))
-        asks_for = Do::in_class;
-    if (word(ui, "keys", x, y, false, tight ? nullptr : key_of(Do::keys)))
-        asks_for = Do::keys;
     fill(ui, {r.x0, r.y1 - 1, r.x1, r.y1}, ui.theme.rule);
 }
 

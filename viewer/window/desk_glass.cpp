@@ -13,7 +13,7 @@ void Desk::draw_glass(Ui& ui, const Rect& mat) {
     if (!glass_)
         return;
     const UnderGlass& g = *glass_;
-    const float em = ui.em, width = 17 * em, pad = 0.8F * em, line = 1.2F * em;
+    const float em = ui.em, width = std::min(17 * em, 0.9F * (mat.x1 - mat.x0)), pad = 0.8F * em, line = 1.2F * em;
     std::vector<std::pair<std::string, std::string>> rows;
     rows.emplace_back("value when dry", fmt::format("L* {:.0f}", g.lstar));
     if (g.reference_lstar >= 0)
@@ -39,7 +39,7 @@ void Desk::draw_glass(Ui& ui, const Rect& mat) {
     const ImVec2 at = ImGui::GetIO().MousePos;
     float x = at.x + 1.4F * em, y = at.y + 1.2F * em;
     if (x + width > mat.x1 - 0.5F * em)
-        x = at.x - width - 1.2F * em;
+        x = std::max(mat.x0, at.x - width - 1.2F * em);
     if (y + tall > mat.y1 - 0.5F * em)
         y = std::max(mat.y0 + 0.5F * em, at.y - tall - 1.2F * em);
     const Rect slip_of{std::floor(x), std::floor(y), std::floor(x + width), std::floor(y + tall)};

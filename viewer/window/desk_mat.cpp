@@ -23,7 +23,7 @@ void Desk::draw_mat(Ui& ui, SDL_Renderer* renderer, const Rect& r) {
     const bool two = compare == Compare::beside;
     const float gap = std::round(0.4F * ui.em);
     // Room for what explains the lines and the halves, so that a whole sheet is not covered by it.
-    const float told = std::round(2.1F * ui.em);
+    const float told = std::round(std::min(2.1F * ui.em, 0.12F * r.height()));
     Rect whole = r;
     if (edges_shown && !edges_.empty())
         whole.y0 += told;
@@ -52,7 +52,9 @@ void Desk::draw_mat(Ui& ui, SDL_Renderer* renderer, const Rect& r) {
         fill(ui, {x - 1, r.y0, x + 1, r.y1}, ui.theme.mat_ink);
         fill(ui, {x - 5, r.middle_y() - 1.2F * ui.em, x + 5, r.middle_y() + 1.2F * ui.em}, ui.theme.mat_ink);
     }
+    ImGui::PushClipRect(ImVec2(r.x0, r.y0), ImVec2(r.x1, r.y1), true);
     draw_legend(ui, r);
+    ImGui::PopClipRect();
 }
 
 void Desk::compose_mat(const Ui& ui, SDL_Renderer* renderer, const Rect& pane, const Rect& second) {
@@ -74,7 +76,8 @@ void Desk::compose_mat(const Ui& ui, SDL_Renderer* renderer, const Rect& pane, c
 
 void Desk::draw_edges(const Ui& ui, const Rect& pane) {
     const Rect r = mat_area_;
-    const float thin = std::max(1.5F, ui.em * 0.11F);
+    // No wider than a millimetre and a half of the sheet, so that a small sheet is not covered.
+    const float thin = std::clamp(static_cast<float>(0.6 * view.px_per_mm()), 0.8F, std::max(1.5F, ui.em * 0.11F));
     for (std::size_t k = 0; k < edges_.size(); ++k) {
         const EdgeLine& e = edges_[k];
         std::vector<Dot> line;
