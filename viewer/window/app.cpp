@@ -89,6 +89,7 @@ App::App(AppOptions options)
         SDL_MaximizeWindow(window_.get());
     SDL_SetWindowMinimumSize(window_.get(), 640, 420);
     SDL_EventState(SDL_DROPFILE, SDL_ENABLE);
+    desk_.cautions = materials::read_cautions(grid::presets_folder());
     start_.look(grid::presets_folder());
     go_to(Page::start);
 }

@@ -228,7 +228,7 @@ void Classroom::draw(Ui& ui, SDL_Renderer* renderer, const Rect& all) {
     if (word(ui, playing_ ? "pause" : "go on", x, y, playing_, "space", "play"))
         obey(Do::play);
     x = write(ui, x + em, y - 0.35F * em, ui.theme.ink, clock_text(minute_s_), ui.title) + 1.5F * em;
-    if (waiting_)
+    if (waiting_ && playing_)
         x = write(ui, x, y, ui.theme.quiet, "still being painted …") + em;
     const float end_s = static_cast<float>(std::max({60.0, reached_s(), moments_s_.empty() ? 0 : moments_s_.back()}));
     const Rect axis{std::max(x, all.x0 + 0.34F * all.width()), y, all.x1 - 1.5F * em, y + em};

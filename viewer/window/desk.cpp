@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "viewer/window/attempt.h"
 
@@ -205,6 +206,10 @@ void Desk::update(double dt_s) {
         if (!plan_ || plan_->reference.has_value() != plan->reference.has_value() || other_sheet)
             reference_ = reference_values(*plan);
         plan_ = plan;
+        std::set<int> places;
+        for (const plan::Step& step : plan->steps)
+            places.insert(step.area());
+        places_ = places.size();
         view.of_sheet(1e3 * plan->width_m, 1e3 * plan->height_m);
         if (act >= static_cast<int>(plan->steps.size()))
             act = -1;

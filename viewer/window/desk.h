@@ -11,6 +11,7 @@
 #include <string>
 #include <vector>
 
+#include "materials/cautions.h"
 #include "viewer/window/canvas.h"
 #include "viewer/window/commands.h"
 #include "viewer/window/foretold.h"
@@ -91,6 +92,7 @@ class Desk {
     bool left = false;             ///< it may: saved, or not to be saved
     std::optional<std::filesystem::path> saved_as; ///< for the recent plans
     std::vector<std::string> paper_ids, room_ids; ///< that can be chosen
+    std::vector<materials::Caution> cautions;     ///< of the presets
     std::optional<Do> asks_for;    ///< of the window: a word of it was pressed
 
     void say(const std::string&, bool wrong = false);
@@ -111,6 +113,7 @@ class Desk {
         bool operator==(const Gathered&) const = default;
     } gathered_;
     double since_gathered_s_ = 0;
+    std::size_t places_ = 0; ///< that the acts of the plan come to: rows of the minute line
     Foretold foretold_;
     bool open_ = false;
     Strip strip_;

@@ -26,7 +26,7 @@ void Desk::draw(Ui& ui, SDL_Renderer* renderer, const Rect& all) {
     const bool broken = !studio.document().problems().empty() && !studio.document().plan();
     const float margin = std::round(std::min(20 * em, 0.36F * all.width()));
     const float most = std::max(3.0F, std::floor((0.31F * all.height() / em - 3.9F) / 1.42F));
-    const float rows = std::clamp(static_cast<float>(strip_.rows.size()), 3.0F, most);
+    const float rows = std::clamp(static_cast<float>(places_), 3.0F, most); // from the start, so that nothing moves
     const float foot = std::round(std::min((3.9F + 1.42F * rows) * em, 0.4F * all.height()));
     mat_area_ = {all.x0, all.y0 + top, all.x1 - margin, all.y1 - foot};
     margin_ = {mat_area_.x1, all.y0 + top, all.x1, all.y1 - foot};

@@ -7,6 +7,7 @@
 #include <filesystem>
 
 #include "report/act_text.h"
+#include "report/plan_cautions.h"
 #include "viewer/window/act_values.h"
 #include "viewer/window/attempt.h"
 #include "viewer/window/desk.h"
@@ -113,6 +114,11 @@ void Desk::draw_sheet_slip(Ui& ui, const Rect& r) {
     };
     choices("paper", "paper", paper_ids, plan->paper.id);
     choices("room", "room", room_ids, plan->room.id);
+    if (const auto concern = report::cautions_for(*plan, cautions); !concern.empty()) {
+        for (const materials::Caution& c : concern)
+            y += write_wrapped(ui, r.x0, y, width, ui.theme.warning, c.what + ": " + c.text, ui.small) + 0.4F * em;
+        y += write_wrapped(ui, r.x0, y, width, ui.theme.quiet, report::who_decides, ui.small) + 0.6F * em;
+    }
     ImGui::PopClipRect();
     slip_scroll_ = std::min(slip_scroll_, std::max(0.0F, y + slip_scroll_ - r.y1));
 }
