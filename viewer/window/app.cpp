@@ -233,7 +233,7 @@ grid::Picture App::seen() {
 }
 
 bool App::restless() const {
-    return fresh_ > 0 || (page_ == Page::desk && desk_.moving()) || (page_ == Page::making && making_.moving()) || (page_ == Page::classroom && classroom_.moving());
+    return fresh_ > 0 || (page_ == Page::desk && (desk_.moving() || desk_.opening())) || (page_ == Page::making && making_.moving()) || (page_ == Page::classroom && classroom_.moving());
 }
 
 std::map<std::string, std::string> App::state() const {

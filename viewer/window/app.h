@@ -100,6 +100,7 @@ class App {
     std::string note_;
     bool note_is_wrong_ = false;
     bool hidden_ = false, closing_ = false, full_screen_ = false;
+    float keys_scroll_ = 0;
     int fresh_ = 3;              ///< frames still to draw for what was just pressed
 
     void obey(Do);

@@ -42,7 +42,7 @@ bool App::on_event(const SDL_Event& e) {
             ui_.focus = ui_.controls.next(ui_.focus, (e.key.keysym.mod & KMOD_SHIFT) != 0);
         } else if ((code == SDLK_RETURN || code == SDLK_KP_ENTER) && !typing)
             ui_.enter = true;
-        else if (!ui_.focus.empty() && !typing && !held && (code == SDLK_UP || code == SDLK_DOWN))
+        else if ((!ui_.focus.empty() || page_ == Page::keys) && !typing && !held && (code == SDLK_UP || code == SDLK_DOWN))
             ui_.nudge += code == SDLK_UP ? 1 : -1;
         else if (!ui_.focus.empty() && !typing && (code == SDLK_PAGEUP || code == SDLK_PAGEDOWN))
             ui_.nudge += code == SDLK_PAGEUP ? 10 : -10;
@@ -97,7 +97,7 @@ void App::obey(Do what) {
 }
 
 void App::begin_class() {
-    const std::shared_ptr<Run> now = desk_.studio.shown(1e9);
+    const std::shared_ptr<Run> now = desk_.is_open() ? desk_.studio.shown(1e9) : nullptr;
     if (!now)
         return;
     std::vector<ClassSheet> sheets;
@@ -129,7 +129,7 @@ void App::draw_page() {
     case Page::making: return making_.draw(ui_, renderer_.get(), all);
     case Page::pictures: return pictures_.draw(ui_, renderer_.get(), all);
     case Page::classroom: return classroom_.draw(ui_, renderer_.get(), all);
-    case Page::keys: return draw_keys(ui_, all);
+    case Page::keys: return draw_keys(ui_, all, keys_scroll_);
     }
 }
 
@@ -167,7 +167,8 @@ void App::after_page() {
     if (desk_.left) {
         const bool close = desk_.wants_to_close;
         desk_.left = desk_.wants_to_leave = desk_.wants_to_close = false;
-        recovery_.forget(desk_.studio.document());
+        if (desk_.is_open())
+            recovery_.forget(desk_.studio.document());
         desk_.close();
         if (close)
             closing_ = true;

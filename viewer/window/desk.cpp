@@ -27,8 +27,8 @@ Desk::Desk(const materials::Presets& presets, StudioOptions options) : studio(pr
 }
 
 void Desk::open(const std::filesystem::path& plan) {
-    studio.open(plan);
     opened();
+    studio.open_later(plan);
 }
 
 void Desk::open(Document document) {
@@ -133,7 +133,7 @@ void Desk::save() {
 }
 
 bool Desk::ask_to_leave() {
-    if (!open_ || !studio.document().changed())
+    if (!is_open() || !studio.document().changed())
         return true;
     slip = Slip::leaving;
     return false;
@@ -194,6 +194,8 @@ void Desk::update(double dt_s) {
     if (!open_)
         return;
     studio.update();
+    if (!is_open())
+        return;
     const std::shared_ptr<const plan::Plan> plan = studio.document().plan();
     if (!plan)
         return;
@@ -241,7 +243,8 @@ void Desk::update(double dt_s) {
 
 std::map<std::string, std::string> Desk::state() const {
     std::map<std::string, std::string> s;
-    if (!open_)
+    s["opening"] = opening() ? "yes" : "no";
+    if (!is_open())
         return s;
     const Document& document = studio.document();
     s["plan"] = document.file().string();

@@ -55,9 +55,10 @@ class Desk {
   public:
     Desk(const materials::Presets&, StudioOptions);
 
-    void open(const std::filesystem::path& plan); ///< Errors: BadInput
+    void open(const std::filesystem::path& plan); ///< read in the background
     void open(Document);
-    bool is_open() const { return open_; }
+    bool is_open() const { return open_ && studio.is_open() && !studio.opening(); } ///< false while it is being read, too
+    bool opening() const { return open_ && studio.opening(); }
     void close();                  ///< the plan; what was not saved is gone
     void update(double dt_s);      ///< each frame before it is drawn
     bool obey(Do);                 ///< false: not the desk's

@@ -11,6 +11,16 @@ namespace tidemark::viewer {
 
 void Desk::draw(Ui& ui, SDL_Renderer* renderer, const Rect& all) {
     const float em = ui.em;
+    if (!is_open()) {
+        fill(ui, all, ui.theme.ground);
+        float x = all.x0 + 0.6F * em;
+        if (word(ui, "‹ plans", x, all.y0 + 0.95F * em, false, nullptr, "first page"))
+            wants_to_leave = true;
+        const std::string failed = studio.opening_failed();
+        write_wrapped(ui, all.x0 + 2 * em, all.y0 + 5 * em, all.width() - 4 * em,
+                      failed.empty() ? ui.theme.quiet : ui.theme.warning, failed.empty() ? "Reading the plan …" : failed);
+        return;
+    }
     const std::vector<TopWord> words = top_words();
     const float top = std::round((1.1F + 1.85F * static_cast<float>(lines_of(ui, words, all.width()))) * em);
     const bool broken = !studio.document().problems().empty() && !studio.document().plan();

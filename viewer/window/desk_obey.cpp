@@ -13,6 +13,10 @@ constexpr float curtain_step = 0.05F;
 } // namespace
 
 bool Desk::obey(Do what) {
+    if (!is_open()) {
+        wants_to_leave = what == Do::start_page || what == Do::let_go;
+        return wants_to_leave;
+    }
     Document& document = studio.document();
     const float pan = view.pane().width() / 8;
     const auto show = [&](LookKind kind) {

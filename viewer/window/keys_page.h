@@ -4,6 +4,6 @@
 
 namespace tidemark::viewer {
 
-void draw_keys(Ui&, const Rect& all);
+void draw_keys(Ui&, const Rect& all, float& scroll);
 
 } // namespace tidemark::viewer

@@ -58,7 +58,9 @@ void Script::follow(App& app, const Line& line, std::string rest) {
         std::string path, reference;
         words >> path >> reference;
         app.open(path, reference);
-        frames(app, 2);
+        do
+            frames(app, 2);
+        while (app.desk().opening());
     } else if (verb == "size") {
         const auto n = numbers(2, "width and height in pixels");
         app.resize(static_cast<int>(n[0]), static_cast<int>(n[1]));
