@@ -103,6 +103,27 @@ TEST_CASE("a change that the plan's reader refuses changes nothing and says what
     refused([&] { d.replace("tidemark = 2\n", "by hand"); }, "tidemark");
 }
 
+TEST_CASE("areas and wishes that are changed are looked at anew, though those of before were sound", "[wrong][viewer]") {
+    std::string text = replaced(small_plan_text(), "mask = \"masks/hills.png\"", "rectangle_mm = [0, 20, 60, 20]");
+    const SmallPlan small(text);
+    Document d(small.file, small.presets);
+    REQUIRE(d.problems().empty());
+    const auto beside = [&] { // the sheet
+        try {
+            d.set("area.hills", "rectangle_mm", "[70, 20, 60, 20]");
+        } catch (const grid::BadInput& bad) {
+            return bad.problems().front().what;
+        }
+        return std::string();
+    };
+    CHECK(beside().find("covers nothing") != std::string::npos);
+    CHECK_THROWS_AS(d.add_want("hills", "paper", "hard"), grid::BadInput); // the sky covers all
+    d.set("area.hills", "rectangle_mm", "[0, 25, 60, 15]");
+    CHECK(d.problems().empty());
+    d.set("sky", "film_um", "70");
+    CHECK(beside().find("covers nothing") != std::string::npos);
+}
+
 TEST_CASE("an act moved to a minute begins then: by the clock, or so long after what it follows", "[law][viewer]") {
     const SmallPlan small;
     const std::string text = small_plan_text();

@@ -133,7 +133,7 @@ void Reel::Inside::thin_out() {
 void Reel::begin_as(const Reel& other, double until_s) {
     Inside& in = *in_;
     {
-        const std::lock_guard lock(other.in_->mutex);
+        const std::scoped_lock lock(in.mutex, other.in_->mutex); // someone may look at this one already
         const Inside& from = *other.in_;
         in.nx = from.nx, in.ny = from.ny, in.cell_m = from.cell_m, in.pigments = from.pigments;
         for (const Kept& k : from.moments)
@@ -143,9 +143,9 @@ void Reel::begin_as(const Reel& other, double until_s) {
         for (std::size_t t = 0; t < from.logs.size(); ++t)
             for (const std::uint32_t word : from.logs[t])
                 if (last_s >= 0 && word >> 12 <= ticks(last_s)) in.logs[t].push_back(word);
+        in.count_bytes();
     }
     if (in.moments.empty()) return;
-    in.count_bytes();
     in.last = *at(in.moments.back().time_s, all_parts);
 }
 

@@ -18,7 +18,8 @@
 namespace tidemark::viewer {
 
 /// Cells of a draft: some 6650, 4 mm on a sheet of 380 × 280 mm, where the hour of the orchard takes 3 s (alone on one core;
-/// at 3 mm 4.5 s, at 2 mm 11 s).
+/// at 3 mm 4.5 s, at 2 mm 11 s). Its words for edges are a draft's: of the orchard's 30 rows that answer a wish, as judged on
+/// 1 mm, 15 have the same word on 4 mm and 24 one at most a word off; on 3 mm 22 and 29, on 2 mm 24 and 28.
 double draft_cell_m(const plan::Plan&);
 constexpr double middle_cell_m = 1.5e-3;
 
