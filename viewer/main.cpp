@@ -1,29 +1,38 @@
-/// tidemark-viewer SHEET.png|FOLDER [REFERENCE]: Esc or q closes, g shows greys only.
+/// tidemark-viewer [PLAN | PICTURE | FOLDER] [REFERENCE].
 ///
-/// Exit codes as tidemark's: 0 done, 2 wrong input, 3 no window or no place to write.
+/// Exit codes as tidemark's: 0 done, 2 wrong input, 3 no window or no place to write; 1 when a script does not see what it
+/// expects.
 #include <CLI/CLI.hpp>
 
+#include <chrono>
 #include <cstdio>
 #include <cstdlib>
 
 #include "grid/calm_threads.h"
 #include "grid/files.h"
 #include "grid/problem.h"
-#include "viewer/app.h"
+#include "viewer/window/app.h"
+#include "viewer/window/script.h"
 
 TIDEMARK_CALM_THREADS
 
 namespace {
 
 using namespace tidemark;
+using Clock = std::chrono::steady_clock;
 
 struct Wishes {
-    std::string sheet, reference, screenshot;
+    std::string path, reference, screenshot, script;
+    std::vector<int> size;
+    double ui_scale = 0, cell_mm = 0;
+    bool only_draft = false, frame_times = false;
 };
 
 void write_screenshot(viewer::App& app, const std::filesystem::path& file) {
     if (file.extension() != ".png")
         throw grid::BadInput("--screenshot", file.string() + " is no PNG file's name", "a name that ends in .png");
+    for (int k = 0; k < 3; ++k)
+        app.frame(0.02);
     grid::OutputFolder folder(file.has_parent_path() ? file.parent_path() : ".");
     folder.write(file.filename().string(), grid::png_bytes(app.seen()));
     folder.commit();
@@ -33,39 +42,94 @@ void write_screenshot(viewer::App& app, const std::filesystem::path& file) {
 void refuse_without_screen() {
     const std::string driver = SDL_GetCurrentVideoDriver();
     if (driver == "dummy" || driver == "offscreen" || driver == "evdev")
-        throw grid::IoError("the window: no screen here; --screenshot FILE.png writes what it would show");
+        throw grid::IoError("the window: no screen here; --script FILE and --screenshot FILE.png need none");
 }
 
-void run(const Wishes& wishes) {
-    std::vector<grid::Picture> pictures{grid::read_picture(viewer::sheet_file(wishes.sheet))};
-    if (!wishes.reference.empty())
-        pictures.push_back(grid::read_picture(wishes.reference));
-    const bool hidden = !wishes.screenshot.empty();
-    if (hidden)
-        setenv("SDL_VIDEODRIVER", "dummy", 0); // a picture of the window needs no screen
-    viewer::App app(std::move(pictures), wishes.reference.empty() ? 900 : 1400, 720, hidden);
-    if (hidden)
-        return write_screenshot(app, wishes.screenshot);
-    refuse_without_screen();
-    app.show();
-    for (SDL_Event event; SDL_WaitEvent(&event) == 1 && app.on_event(event);) {
+void print(const viewer::FrameTimes& times) {
+    std::printf("frames: %zu; ms by the clock: median %.1f, worst %.1f; of a processor: median %.1f, worst %.1f\n",
+                times.ms.size(), viewer::median(times.ms), viewer::worst(times.ms), viewer::median(times.own_ms),
+                viewer::worst(times.own_ms));
+    // Where the processor was busy for longer than a hand notices.
+    for (std::size_t k = 0; k < times.ms.size(); ++k)
+        if (times.own_ms[k] > 33)
+            std::printf("  line %d: %.1f ms\n", times.lines[k], times.own_ms[k]);
+}
+
+/// Draws for events and news, and while something moves; sleeps otherwise.
+void live(viewer::App& app) {
+    auto before = Clock::now();
+    while (!app.closing()) {
+        SDL_Event e;
+        const bool restless = app.restless();
+        if (restless ? SDL_WaitEventTimeout(&e, 8) : SDL_WaitEventTimeout(&e, 1000)) {
+            do {
+                app.on_event(e);
+            } while (SDL_PollEvent(&e) == 1);
+        } else if (!restless && !app.due())
+            continue;
+        const auto now = Clock::now();
+        app.frame(std::min(0.25, std::chrono::duration<double>(now - before).count()));
+        app.present();
+        before = now;
     }
+}
+
+void run(const Wishes& w) {
+    const bool hidden = !w.screenshot.empty() || !w.script.empty();
+    if (hidden)
+        setenv("SDL_VIDEODRIVER", "dummy", 0); // neither needs a screen
+    std::optional<viewer::Script> script;
+    if (!w.script.empty())
+        script.emplace(w.script);
+    viewer::AppOptions options;
+    options.hidden = hidden;
+    options.ui_scale = w.ui_scale;
+    options.cell_mm = w.cell_mm;
+    options.only_draft = w.only_draft;
+    if (w.size.size() == 2)
+        options.width = w.size[0], options.height = w.size[1];
+    else if (hidden)
+        options.width = 1280, options.height = 800;
+    viewer::App app(options);
+    if (!hidden)
+        refuse_without_screen();
+    if (!w.path.empty())
+        app.open(w.path, w.reference);
+    if (script) {
+        const viewer::FrameTimes times = script->run(app);
+        if (w.frame_times)
+            print(times);
+    } else if (hidden)
+        write_screenshot(app, w.screenshot);
+    else
+        live(app);
 }
 
 } // namespace
 
 int main(int argc, char** argv) {
-    CLI::App options{"tidemark-viewer shows a sheet beside its reference. Esc or q closes, g shows greys only."};
-    Wishes wishes;
-    options.add_option("SHEET", wishes.sheet, "a picture, or a folder with sheet.png")->required();
-    options.add_option("REFERENCE", wishes.reference, "a picture to show beside it");
-    options.add_option("--screenshot", wishes.screenshot, "write what the window shows to this PNG file, and exit");
+    CLI::App options{"tidemark-viewer rehearses a plan in a window; without arguments it shows what there is to open. "
+                     "F1 lists its keys."};
+    Wishes w;
+    options.add_option("PATH", w.path, "a plan, a lesson's folder, the folder of a finished run, or a picture");
+    options.add_option("REFERENCE", w.reference, "a picture to show beside the picture or finished run");
+    options.add_option("--size", w.size, "width and height of the window")->expected(2)->check(CLI::Range(320, 8192));
+    options.add_option("--ui-scale", w.ui_scale, "pixels a unit of design: 1, 1.5, 2; from the screen when not given")
+        ->check(CLI::Range(0.5, 4.0));
+    options.add_option("--cell", w.cell_mm, "fineness of the fine sheet in mm")->check(CLI::Range(0.1, 4.0));
+    options.add_flag("--draft", w.only_draft, "coarse cells only");
+    options.add_option("--script", w.script, "follow this script without a screen, and exit");
+    options.add_flag("--frame-times", w.frame_times, "with --script: print what frames took");
+    options.add_option("--screenshot", w.screenshot, "write what the window shows to this PNG file, and exit");
     try {
         options.parse(argc, argv);
-        run(wishes);
+        run(w);
         return 0;
     } catch (const CLI::ParseError& e) {
         return options.exit(e) == 0 ? 0 : 2;
+    } catch (const viewer::NotAsExpected& e) {
+        std::fprintf(stderr, "%s\n", e.what());
+        return 1;
     } catch (const grid::BadInput& e) {
         for (const grid::Problem& p : e.problems())
             std::fprintf(stderr, "%s\n", p.line().c_str());

@@ -130,6 +130,10 @@ stretch_of(const BorderOf& of, int neighbour, const BorderPiece& piece, const Pa
     std::vector<const BorderPlace*> along;
     for (int k = 0; k < part.run.count; ++k)
         along.push_back(&place(piece, part.run, k));
+    for (const BorderPlace* p : along)
+        s.line.push_back(spot(*p));
+    if (piece.closed && part.run.count == static_cast<int>(piece.places.size()))
+        s.line.push_back(s.line.front());
     s.side = side_of(along);
     say_what_the_record_holds(of, neighbour, along, s);
     return s;

@@ -14,6 +14,7 @@
 ///         no longer one with that neighbour. The limits are this program's own.
 #pragma once
 #include <string>
+#include <vector>
 
 namespace tidemark::judge {
 
@@ -40,6 +41,7 @@ struct Stretch {
     double share = 0;          ///< of the area's whole outline, 0 ... 1; the sheet's border is no outline
     std::string side;          ///< of the area: top, top right, right ...; "all round" when it faces every way
     Place_mm from, middle, to; ///< along the outline
+    std::vector<Place_mm> line; ///< all of it, a place a millimetre
     std::string met;           ///< stage of the paper just before the wash came, most of it; empty: not known
     double met_share = 0;      ///< ... and how much of it, 0 ... 1
     double laid_min = 0; ///< when the hand laid it, on the plan's clock: the median of its cells; NaN: not known

@@ -85,6 +85,33 @@ std::vector<Difference> differences(const Values& a, const Values& b) {
     return all;
 }
 
+bool same_areas(const Plan& a, const Plan& b) {
+    const auto areas = [](const Plan& p) {
+        Bytes all;
+        all(p.width_m, p.height_m);
+        for (const Area& area : p.areas) {
+            const std::string file = area.file.string();
+            all(area.name, file, area.form, area.soft_m);
+        }
+        return std::move(all.all);
+    };
+    return areas(a) == areas(b);
+}
+
+bool asks_for_the_same_edges(const Plan& a, const Plan& b) {
+    const auto asked = [](const Plan& p) {
+        Bytes all;
+        for (const Step& s : p.steps) {
+            const std::uint64_t verb = s.act.index();
+            const std::int32_t area = s.area();
+            all(s.name, verb, area);
+        }
+        for (const Want& w : p.wants) all(w.first, w.second);
+        return std::move(all.all);
+    };
+    return same_areas(a, b) && asked(a) == asked(b);
+}
+
 grid::ArchiveDigest digest(const Plan& plan) {
     grid::ArchiveDigest all;
     all(plan);

@@ -1,4 +1,5 @@
 #include "plan/coverage.h"
+#include "plan/digest.h"
 #include "plan/reading_detail.h"
 
 #include <fmt/format.h>
@@ -91,7 +92,7 @@ class Judge {
     /// Masks are looked at when they are read.
     bool is_there(int area) {
         const Area& a = reading_.plan.areas[area];
-        if (std::holds_alternative<Mask>(a.form) || reading_.plan.width_m <= 0 || covers_anything(reading_.plan, area))
+        if (std::holds_alternative<Mask>(a.form) || reading_.plan.width_m <= 0 || known_ || covers_anything(reading_.plan, area))
             return true;
         AreaKeys* keys = made(area);
         if (std::holds_alternative<AreaSet>(a.form))
@@ -108,6 +109,7 @@ class Judge {
     }
 
     Reading& reading_;
+    bool known_ = reading_.earlier != nullptr && same_areas(*reading_.earlier, reading_.plan); ///< looked at then; it takes long
     std::vector<Mark> mark_;
     std::vector<int> path_; ///< from the area that was asked about to the one that is open last
 };

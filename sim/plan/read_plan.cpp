@@ -1,6 +1,7 @@
 #include "plan/read_plan.h"
 
 #include "grid/files.h"
+#include "plan/digest.h"
 #include "plan/reading_detail.h"
 
 namespace tidemark::plan {
@@ -37,7 +38,7 @@ Plan read_document(Reading& reading, const Value& document) {
     read_wants(reading, root);
     root.finish();
     reading.problems.throw_if_any();
-    if (reading.earlier == nullptr) // what is changed moves no area
+    if (reading.earlier == nullptr || !asks_for_the_same_edges(*reading.earlier, reading.plan)) // it takes long
         check_wants(reading);
     reading.problems.throw_if_any();
     return std::move(reading.plan);
@@ -54,6 +55,14 @@ Value document_of(const std::filesystem::path& file) {
 Plan read_plan(const std::filesystem::path& file, const materials::Presets& presets) {
     const Value document = document_of(file);
     Reading reading{file, folder_of(file), presets, Problems(file.string()), {}, {}, {}, nullptr};
+    return read_document(reading, document);
+}
+
+Plan read_plan_text(std::string_view text, const std::filesystem::path& file, const materials::Presets& presets, const Plan* earlier) {
+    if (text.size() > max_plan_bytes)
+        throw grid::BadInput(file.string(), "the plan is too long", "at most 1 MiB");
+    const Value document = parse_document(text, file.string());
+    Reading reading{file, folder_of(file), presets, Problems(file.string()), {}, {}, {}, earlier};
     return read_document(reading, document);
 }
 

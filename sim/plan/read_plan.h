@@ -10,8 +10,14 @@
 #pragma once
 #include "plan/plan.h"
 
+#include <string_view>
+
 namespace tidemark::plan {
 
 Plan read_plan(const std::filesystem::path& file, const materials::Presets&);
+
+/// From a text that has not been saved as `file` yet; masks and reference lie where that file's would. `earlier`: a plan read
+/// before whose masks and reference are taken where it has the same files, so that they are not read again; else null.
+Plan read_plan_text(std::string_view text, const std::filesystem::path& file, const materials::Presets&, const Plan* earlier = nullptr);
 
 } // namespace tidemark::plan

@@ -53,4 +53,9 @@ Rehearsal Rehearsal::fork(const plan::Values& other) const {
     return run;
 }
 
+void Rehearsal::exchange_masks(std::vector<grid::GreyPicture>& masks) {
+    masks.resize(plan_.areas.size());
+    for (std::size_t a = 0; a < masks.size(); ++a) std::swap(plan_.areas[a].mask, masks[a]);
+}
+
 } // namespace tidemark::rehearsal

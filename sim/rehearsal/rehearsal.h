@@ -98,6 +98,9 @@ class Rehearsal {
     bool begun(int step) const { return steps_[step].begun; }
     /// Errors: InternalError when a step that has begun differs.
     Rehearsal fork(const plan::Values&) const;
+    /// Exchanges the masks of the plan's areas, one an area, for others. A state that is only laid aside needs none, and they
+    /// are most of what it weighs; before it steps again it must have them back.
+    void exchange_masks(std::vector<grid::GreyPicture>&);
 
     /// The whole state at this moment, and a run that goes on from there: made for the same plan and cell, it reads what
     /// the other has kept. Used through kept.h, which knows whose state it is. Errors: BadInput.

@@ -1,0 +1,22 @@
+/// A change that may be refused: what is wrong with it is told in the window, nothing is lost.
+#pragma once
+#include <exception>
+
+#include "grid/problem.h"
+
+namespace tidemark::viewer {
+
+/// `teller`.say(sentence, true) when `change` throws. False then.
+template <class Teller, class F> bool attempt(Teller& teller, F&& change) {
+    try {
+        change();
+        return true;
+    } catch (const grid::BadInput& e) {
+        teller.say(e.problems().front().line(), true);
+    } catch (const std::exception& e) {
+        teller.say(e.what(), true);
+    }
+    return false;
+}
+
+} // namespace tidemark::viewer

@@ -1,0 +1,64 @@
+// The glass: a slip of paper beside the pointer, in a painter's words first and numbers second.
+#include <fmt/format.h>
+#include <imgui.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "viewer/window/desk.h"
+
+namespace tidemark::viewer {
+
+void Desk::draw_glass(Ui& ui, const Rect& mat) {
+    if (!glass_)
+        return;
+    const UnderGlass& g = *glass_;
+    const float em = ui.em, width = std::min(17 * em, 0.9F * (mat.x1 - mat.x0)), pad = 0.8F * em, line = 1.2F * em;
+    std::vector<std::pair<std::string, std::string>> rows;
+    rows.emplace_back("value when dry", fmt::format("L* {:.0f}", g.lstar));
+    if (g.reference_lstar >= 0)
+        rows.emplace_back("the reference", fmt::format("L* {:.0f}", g.reference_lstar));
+    rows.emplace_back("film of water", g.film_um >= 0.5 ? fmt::format("{:.0f} µm", g.film_um) : "none");
+    rows.emplace_back("water in the paper", fmt::format("{:.0f} % of what it holds", 100 * g.moisture_share));
+    for (const auto& [id, load] : g.pigments_g_m2)
+        rows.emplace_back(id, fmt::format("{:.2g} g/m²", load));
+    std::string where = g.areas.empty() ? "" : g.areas.front();
+    std::string edge_words;
+    if (!g.edge.empty()) {
+        edge_words = fmt::format("{} edge{}, {}", g.edge, g.edge_is_draft ? " (draft)" : "", g.edge_between);
+        if (std::isfinite(g.edge_width_mm))
+            rows.insert(rows.begin(), {"the edge is wide", width_text(g.edge_width_mm)});
+    }
+    float tall = 2 * pad + wrapped_height(ui, width - 2 * pad, g.words, ui.strong) + 0.3F * em +
+                 line * static_cast<float>(rows.size()) + 0.3F * em;
+    if (!where.empty())
+        tall += 1.35F * em;
+    if (!edge_words.empty())
+        tall += wrapped_height(ui, width - 2 * pad, edge_words) + 0.3F * em;
+    // Beside the pointer, on the side where there is room.
+    const ImVec2 at = ImGui::GetIO().MousePos;
+    float x = at.x + 1.4F * em, y = at.y + 1.2F * em;
+    if (x + width > mat.x1 - 0.5F * em)
+        x = std::max(mat.x0, at.x - width - 1.2F * em);
+    if (y + tall > mat.y1 - 0.5F * em)
+        y = std::max(mat.y0 + 0.5F * em, at.y - tall - 1.2F * em);
+    const Rect slip_of{std::floor(x), std::floor(y), std::floor(x + width), std::floor(y + tall)};
+    fill(ui, slip_of, ui.theme.slip);
+    frame(ui, slip_of, ui.theme.quiet);
+    x = slip_of.x0 + pad, y = slip_of.y0 + pad;
+    const float room = width - 2 * pad;
+    y += write_wrapped(ui, x, y, room, ui.theme.ink, g.words, ui.strong) + 0.3F * em;
+    if (!where.empty()) {
+        write_within(ui, x, y, room, ui.theme.quiet, where);
+        y += 1.35F * em;
+    }
+    if (!edge_words.empty())
+        y += write_wrapped(ui, x, y, room, ui.theme.ink, edge_words) + 0.3F * em;
+    for (const auto& [label, value] : rows) {
+        write(ui, x, y, ui.theme.quiet, label, ui.small);
+        write_right(ui, x + room, y, ui.theme.ink, value, ui.small);
+        y += line;
+    }
+}
+
+} // namespace tidemark::viewer

@@ -1,0 +1,218 @@
+// The sheet on its mat: drawn once for each change, zoomed, moved, compared.
+#include <fmt/format.h>
+#include <imgui.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "report/value_compare.h"
+#include "viewer/window/desk.h"
+
+namespace tidemark::viewer {
+
+bool MatKey::operator==(const MatKey& o) const {
+    const auto same = [](const Rect& a, const Rect& b) {
+        return a.x0 == b.x0 && a.y0 == b.y0 && a.x1 == b.x1 && a.y1 == b.y1;
+    };
+    return same(area, o.area) && same(pane, o.pane) && px_per_mm == o.px_per_mm && middle_x == o.middle_x && middle_y == o.middle_y &&
+           sheet == o.sheet && other == o.other && edges == o.edges && chosen == o.chosen && curtain == o.curtain &&
+           compare == o.compare;
+}
+
+void Desk::draw_mat(Ui& ui, SDL_Renderer* renderer, const Rect& r) {
+    const bool two = compare == Compare::beside;
+    const float gap = std::round(0.4F * ui.em);
+    // Room for what explains the lines and the halves, so that a whole sheet is not covered by it.
+    const float told = std::round(std::min(2.1F * ui.em, 0.12F * r.height()));
+    Rect whole = r;
+    if (edges_shown && !edges_.empty())
+        whole.y0 += told;
+    if (compare != Compare::alone)
+        whole.y1 -= told;
+    const Rect pane = two ? Rect{r.x0, whole.y0, std::floor((r.x0 + r.x1 - gap) / 2), whole.y1} : whole;
+    const Rect second = two ? Rect{pane.x1 + gap, whole.y0, pane.x1 + gap + pane.width(), whole.y1} : whole;
+    view.place(pane);
+    touch_mat(ui, pane, second);
+    MatKey key{r, pane, view.px_per_mm(), view.middle().x, view.middle().y, sheet_.edition, 0, 0, -1, 0, compare};
+    if (two || compare == Compare::curtain)
+        key.other = other_.edition;
+    if (compare == Compare::curtain)
+        key.curtain = curtain;
+    if (edges_shown)
+        key.edges = edges_edition_, key.chosen = edge + 1000;
+    if (!(key == mat_key_) || mat_.texture() == nullptr || mat_.width() != static_cast<int>(r.width())) {
+        compose_mat(ui, renderer, pane, second);
+        mat_key_ = key;
+    }
+    ui.paint->AddImage(mat_.texture(), ImVec2(r.x0, r.y0), ImVec2(r.x1, r.y1));
+    if (sheet_.pixels.width == 0)
+        write(ui, r.x0 + 1.5F * ui.em, r.y0 + 1.5F * ui.em, ui.theme.mat_ink, "The first wash is being laid …");
+    if (compare == Compare::curtain) {
+        const float x = std::floor(r.x0 + curtain * r.width());
+        fill(ui, {x - 1, r.y0, x + 1, r.y1}, ui.theme.mat_ink);
+        fill(ui, {x - 5, r.middle_y() - 1.2F * ui.em, x + 5, r.middle_y() + 1.2F * ui.em}, ui.theme.mat_ink);
+    }
+    ImGui::PushClipRect(ImVec2(r.x0, r.y0), ImVec2(r.x1, r.y1), true);
+    draw_legend(ui, r);
+    ImGui::PopClipRect();
+}
+
+void Desk::compose_mat(const Ui& ui, SDL_Renderer* renderer, const Rect& pane, const Rect& second) {
+    const Rect r = mat_area_;
+    canvas_.size(static_cast<int>(r.width()), static_cast<int>(r.height()), ui.theme.mat);
+    const float cut = compare == Compare::curtain ? std::floor(r.x0 + curtain * r.width()) : pane.x1;
+    draw_sheet(canvas_, r, view, pane, sheet_.pixels, pane.x0, cut);
+    if (compare == Compare::curtain)
+        draw_sheet(canvas_, r, view, pane, other_.pixels, cut, pane.x1);
+    if (compare == Compare::beside)
+        draw_sheet(canvas_, r, view, second, other_.pixels, second.x0, second.x1);
+    if (edges_shown) {
+        draw_edges(ui, pane);
+        if (compare == Compare::beside)
+            draw_edges(ui, second);
+    }
+    mat_.take(renderer, canvas_);
+}
+
+void Desk::draw_edges(const Ui& ui, const Rect& pane) {
+    const Rect r = mat_area_;
+    // No wider than a millimetre and a half of the sheet, so that a small sheet is not covered.
+    const float thin = std::clamp(static_cast<float>(0.6 * view.px_per_mm()), 0.8F, std::max(1.5F, ui.em * 0.11F));
+    for (std::size_t k = 0; k < edges_.size(); ++k) {
+        const EdgeLine& e = edges_[k];
+        std::vector<Dot> line;
+        for (const auto& p : e.line) {
+            Dot d;
+            view.px({p.x_mm, p.y_mm}, pane, d.x, d.y);
+            d.x -= r.x0, d.y -= r.y0;
+            if (line.empty() || std::hypot(d.x - line.back().x, d.y - line.back().y) >= 1.5F)
+                line.push_back(d);
+        }
+        const bool chosen = static_cast<int>(k) == edge;
+        // Edges that the plan says nothing of stay in the background.
+        const bool quiet = e.wanted.empty() && !chosen;
+        Pen pen = pen_of(e.word, thin * (chosen ? 2 : quiet ? 0.7F : 1));
+        // A pale line below makes a dark one readable on darks, and the other way round.
+        stroke(canvas_, line, {rgb(0xFFFFFF), pen.width + 1.3F * thin, 0, 0, quiet ? 0.35F : 0.75F});
+        pen.share = quiet ? 0.6F : 1;
+        stroke(canvas_, line, pen);
+        if (e.as_wanted || e.wanted.empty())
+            continue;
+        // What is wanted runs beside it in its own line, and in another tone.
+        std::vector<Dot> beside;
+        for (std::size_t n = 0; n < line.size(); ++n) {
+            const Dot a = line[n == 0 ? 0 : n - 1], b = line[std::min(n + 1, line.size() - 1)];
+            const float dx = b.x - a.x, dy = b.y - a.y, length = std::max(1e-3F, std::hypot(dx, dy));
+            const float off = 3.6F * thin;
+            beside.push_back({line[n].x - dy / length * off, line[n].y + dx / length * off});
+        }
+        Pen wanted = pen_of(e.wanted, thin * (chosen ? 2 : 1));
+        stroke(canvas_, beside, {rgb(0xFFFFFF), wanted.width + thin, 0, 0, 0.6F});
+        wanted.colour = rgb(0xB4400A);
+        stroke(canvas_, beside, wanted);
+    }
+}
+
+Pen pen_of(const std::string& word, float thin) {
+    if (word == "hard")
+        return {rgb(0x141414), 1.6F * thin, 0, 0};
+    if (word == "firm")
+        return {rgb(0x141414), 1.6F * thin, 9 * thin, 3 * thin};
+    if (word == "soft")
+        return {rgb(0x141414), 1.6F * thin, 4.5F * thin, 4.5F * thin};
+    return {rgb(0x141414), 1.6F * thin, 1.6F * thin, 5 * thin};
+}
+
+void Desk::touch_mat(Ui& ui, const Rect& pane, const Rect& second) {
+    const Rect r = mat_area_;
+    const ImGuiIO& io = ImGui::GetIO();
+    // Here, so that the curtain's own handle is taken first.
+    const float cut = r.x0 + curtain * r.width();
+    if (compare == Compare::curtain) {
+        const Press hold_it = press(ui, "curtain", {cut - 0.6F * ui.em, r.y0, cut + 0.6F * ui.em, r.y1}, false);
+        if (hold_it.held)
+            curtain = std::clamp((io.MousePos.x - r.x0) / r.width(), 0.0F, 1.0F);
+        if (hold_it.held || hold_it.hovered) {
+            pointer_.reset();
+            ImGui::SetMouseCursor(ImGuiMouseCursor_ResizeEW);
+            return;
+        }
+    }
+    const Press p = press(ui, "sheet", r, false);
+    pointer_.reset();
+    if (!p.hovered && !p.held)
+        return;
+    const Rect& under = second.holds(io.MousePos.x, io.MousePos.y) ? second : pane;
+    const Spot_mm spot = view.mm(io.MousePos.x, io.MousePos.y, under);
+    if (spot.x >= 0 && spot.y >= 0 && spot.x < view.width_mm() && spot.y < view.height_mm())
+        pointer_ = spot;
+    if (io.MouseWheel != 0) {
+        const float dx = under.x0 - pane.x0;
+        view.zoom(std::pow(1.18, static_cast<double>(io.MouseWheel)), io.MousePos.x - dx, io.MousePos.y);
+    }
+    if (p.held && (std::abs(io.MouseDelta.x) > 0 || std::abs(io.MouseDelta.y) > 0) && ImGui::IsMouseDragging(0, 3))
+        view.pan(io.MouseDelta.x, io.MouseDelta.y);
+    if (ImGui::IsMouseDoubleClicked(0))
+        view.fit();
+}
+
+void Desk::draw_legend(Ui& ui, const Rect& r) {
+    const float em = ui.em, h = text_height(ui, ui.small) + 0.7F * em;
+    const auto label = [&](float x, float y, const std::string& text, bool right = false) {
+        const float w = text_width(ui, text, ui.small) + em;
+        const float x0 = right ? x - w : x;
+        fill(ui, {x0, y, x0 + w, y + h}, rgb(0xF4F4F2));
+        write(ui, x0 + 0.5F * em, y + 0.35F * em, rgb(0x1E1E1E), text, ui.small);
+    };
+    const float y = std::round(r.y1 - h - 0.7F * em);
+    const std::string other = with_before && studio.what_if() ? "before the change" : "the reference";
+    if (compare == Compare::curtain) {
+        label(r.x0 + 0.7F * em, y, with_before && studio.what_if() ? "after" : "the sheet");
+        label(r.x1 - 0.7F * em, y, other, true);
+    }
+    if (compare == Compare::beside) {
+        label(r.x0 + 0.7F * em, y, with_before && studio.what_if() ? "after" : "the sheet");
+        label(r.x1 - 0.7F * em, y, other, true);
+    }
+    if (compare == Compare::difference) {
+        const std::string darker = "darker than the reference", lighter = "lighter";
+        const float bar = 9 * em, x0 = r.x0 + 0.7F * em;
+        const float w = text_width(ui, darker, ui.small) + text_width(ui, lighter, ui.small) + bar + 2.4F * em;
+        fill(ui, {x0, y, x0 + w, y + h}, rgb(0xF4F4F2));
+        float x = write(ui, x0 + 0.5F * em, y + 0.35F * em, rgb(0x1E1E1E), darker, ui.small) + 0.6F * em;
+        for (int k = 0; k < 17; ++k) { // by 5 L* from 40 darker to 40 lighter
+            const auto tone = report::difference_tone(5.0F * static_cast<float>(k - 8));
+            const float step = bar / 17;
+            fill(ui, {x + step * static_cast<float>(k), y + 0.35F * em, x + step * static_cast<float>(k + 1), y + h - 0.35F * em},
+                 rgb(static_cast<unsigned>(tone.r) << 16 | static_cast<unsigned>(tone.g) << 8 | tone.b));
+        }
+        write(ui, x + bar + 0.6F * em, y + 0.35F * em, rgb(0x1E1E1E), lighter, ui.small);
+    }
+    if (edges_shown && !edges_.empty()) {
+        float x = r.x0 + 0.7F * em;
+        const float top = r.y0 + 0.7F * em;
+        const std::string words[] = {"hard", "firm", "soft", "lost"};
+        float w = 0.8F * em;
+        for (const std::string& s : words)
+            w += text_width(ui, s, ui.small) + 4.3F * em;
+        const std::string wanted = "wanted, where it is otherwise";
+        w += text_width(ui, wanted, ui.small) + 3.4F * em;
+        fill(ui, {x, top, x + w, top + h}, rgb(0xF4F4F2));
+        x += 0.5F * em;
+        const float mid = std::round(top + h / 2), thin = std::max(1.5F, em * 0.11F);
+        const auto sample = [&](const Pen& pen, Colour c) {
+            const float period = pen.dash + pen.gap, end = x + 2.8F * em;
+            for (float at = x; at < end; at += period > 0 ? period : 2.8F * em)
+                fill(ui, {at, mid - 1, std::min(end, period > 0 ? at + std::max(2.0F, pen.dash) : end), mid + 1}, c);
+            x = end + 0.4F * em;
+        };
+        for (const std::string& s : words) {
+            sample(pen_of(s, thin), rgb(0x141414));
+            x = write(ui, x, top + 0.35F * em, rgb(0x1E1E1E), s, ui.small) + 1.1F * em;
+        }
+        sample(pen_of("hard", thin), rgb(0xB4400A));
+        write(ui, x, top + 0.35F * em, rgb(0x8A3206), wanted, ui.small);
+    }
+}
+
+} // namespace tidemark::viewer
