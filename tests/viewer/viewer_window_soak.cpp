@@ -1,4 +1,4 @@
-// Random hands and keys: run it by its name, `viewer_test [soak]`, under the sanitizers for as long as you like.
+// Random hands and keys: run it by its name, `viewer_test "[long]"`, under the sanitizers for as long as you like.
 #include "viewer/window_scene.h"
 
 #include <catch2/catch.hpp>
@@ -10,7 +10,7 @@
 
 using namespace tidemark;
 
-TEST_CASE("nothing that hands and keys do at random ends the window", "[.][soak]") {
+TEST_CASE("nothing that hands and keys do at random ends the window", "[behaviour][viewer][long]") {
     const char* wish = std::getenv("TIDEMARK_SOAK_S");
     const double seconds = wish != nullptr ? std::atof(wish) : 20;
     tests::Window w(1100, 760);

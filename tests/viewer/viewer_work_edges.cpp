@@ -36,7 +36,7 @@ TEST_CASE("edges are lines along the outline, what is not as wanted first", "[la
     CHECK(edges_sentence(draft).find("(draft)") != std::string::npos);
 }
 
-TEST_CASE("how often the words of drafts are those of true cells, over the demo plans", "[.slow][viewer]") {
+TEST_CASE("how often the words of drafts are those of true cells, over the demo plans", "[behaviour][viewer][long]") {
     const auto presets = materials::Presets::read(TIDEMARK_PRESETS_DIR);
     int asked = 0, same[2] = {0, 0}, near[2] = {0, 0};
     const std::vector<std::string> words{"hard", "firm", "soft", "lost"};
