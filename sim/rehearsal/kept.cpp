@@ -34,12 +34,12 @@ long long milliseconds(const std::string& name) {
 } // namespace
 
 /// Not kept, because the plan and the options say it: plan, options, film_params for the rest, areas, room. Not kept, because nothing
-/// of it is read by the next step: what the run has cost, the scratch of fibre and pigment; `landed`, `after_the_hand` and
-/// `deepest_touched`, since a moment lies between two steps. Not kept, because they are no part of what happens: where to stop and to halt.
+/// of it is read by the next step: what the run has cost, the scratch of fibre, pigment and steps in parts; `landed`, `after_the_hand`,
+/// `deepest_touched`, `touched`, `coming` and its wave, since a moment lies between two steps. Not kept, because they are no part of what happens: where to stop and to halt.
 template <class A, class Self> void Rehearsal::archive(A& a, Self& self) {
     auto& [plan, options, sheet, record, ledger, cost, film_params, film, air, fibre, pigment, step_size, steps, areas,
            stages_now, room, next_sample_s, next_check_s, next_frame_s, stages_at_s, slow_s, since_wake, over, frame_due,
-           must_wake, stop_after, halt_before, halted, after_the_hand, landed, deepest_touched, touched, coming_wave_m_s, brisk] = self;
+           must_wake, stop_after, halt_before, halted, after_the_hand, landed, deepest_touched, touched, coming, coming_wave_m_s, brisk] = self;
     a(film_params.air_stress_x_Pa, film_params.air_stress_y_Pa); // of a dryer that is at work
     a(sheet, record, ledger, film, air, step_size, steps, stages_now, next_sample_s, next_check_s, next_frame_s, stages_at_s,
       slow_s, since_wake, over, frame_due, must_wake);

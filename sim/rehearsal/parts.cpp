@@ -35,7 +35,7 @@ grid::TileSet without(const grid::TileSet& all, const grid::TileSet& part) {
 
 /// Takes away a depth that is not there: from the cells around, the nearest first.
 void take_around(SheetState& s, int i, int j, double missing_m) {
-    for (int reach = 1; missing_m > 0 && reach < grid::TileSet::size; ++reach)
+    for (int reach = 1; missing_m > 0 && reach < std::max(s.geometry.nx, s.geometry.ny); ++reach)
         for (int b = j - reach; b <= j + reach && missing_m > 0; ++b)
             for (int a = i - reach; a <= i + reach && missing_m > 0; ++a) {
                 if (!s.inside(a, b) || s.film_m(a, b) <= 0) continue;
@@ -63,6 +63,18 @@ void settle_rim(SheetState& s, const std::vector<sheet::RimFace>& rim, double dt
     }
 }
 
+/// What belongs to the whole sheet comes back, whatever happens meanwhile.
+struct WholeAgain {
+    SheetState& s;
+    water::FilmSolver& film;
+    grid::TileSet tiles = s.film_tiles;
+    double time_s = s.time_s;
+    ~WholeAgain() {
+        s.film_tiles = std::move(tiles), s.time_s = time_s;
+        film.leave_unsolved(nullptr);
+    }
+};
+
 } // namespace
 
 /// Returns the time taken; 0: the whole sheet could not be solved, and nothing was changed.
@@ -70,13 +82,13 @@ double Rehearsal::advance_in_parts(Parts& parts, double cells_a_step) {
     const double dt_s = parts.step_s;
     if (!brisk_.film) brisk_.film = std::make_unique<water::FilmSolver>(sheet_, film_params_);
     if (brisk_.low.empty()) brisk_.low.resize(sheet_.geometry.px, sheet_.geometry.py);
+    const WholeAgain again{.s = sheet_, .film = film_};
     {
         Stopwatch watch(cost_.seconds[1]);
         copy(sheet_, sheet_.film_tiles, sheet_.film_low_m, brisk_.low);
         pigment::film_viscosity(sheet_, film_.nu_factor());
         film_.leave_unsolved(&parts.core);
         const water::StepResult r = film_.advance(sheet_, film_params_, dt_s);
-        film_.leave_unsolved(nullptr);
         cost_.cycles += r.cycles;
         if (!r.accepted) return ++cost_.refused, 0;
         ++cost_.film_steps, cost_.cell_steps += static_cast<double>(sheet_.film_tiles.cells());
@@ -85,29 +97,30 @@ double Rehearsal::advance_in_parts(Parts& parts, double cells_a_step) {
         copy(sheet_, parts.brisk, sheet_.film_before_m, sheet_.film_m);
         copy(sheet_, parts.brisk, brisk_.low, sheet_.film_low_m);
     }
-    brisk_.carriage.begin(sheet_, brisk_.rim, dt_s);
-    grid::TileSet whole = sheet_.film_tiles;
+    step_brisk_tiles(parts, cells_a_step);
+    Stopwatch watch(cost_.seconds[2]);
+    settle_rim(sheet_, brisk_.rim, dt_s);
+    sheet_.film_tiles = without(again.tiles, parts.brisk);
+    brisk_.carriage.end(sheet_, brisk_.rim);
+    pigment::advect(sheet_, pigment_, dt_s);
+    film_.forget_in(parts.brisk);
+    return dt_s;
+}
+
+void Rehearsal::step_brisk_tiles(const Parts& parts, double cells_a_step) {
+    brisk_.carriage.begin(sheet_, brisk_.rim, parts.step_s);
     sheet_.film_tiles = parts.brisk;
     brisk_.film->take_part(sheet_, film_, brisk_.rim);
-    const double begun_s = sheet_.time_s;
-    for (double left_s = dt_s; left_s > 1e-9;) {
-        if (left_s < dt_s && play_hand()) land_in_part();
+    int steps = 0;
+    for (double left_s = parts.step_s; left_s > 1e-9; ++steps) {
+        if (steps > 0 && play_hand()) land_in_part();
+        else if (steps > 0) brisk_.film->update_ways_in_part(sheet_, film_params_);
         const double until_s = std::min(left_s, std::max(next_tick_s() - sheet_.time_s, 1e-6));
         const double step_s = until_s / std::ceil(until_s / step_size_.film_s() - 1e-6);
         const double taken_s = advance_brisk(step_s, cells_a_step);
         left_s -= taken_s, sheet_.time_s += taken_s;
     }
-    sheet_.time_s = begun_s;
-    {
-        Stopwatch watch(cost_.seconds[2]);
-        settle_rim(sheet_, brisk_.rim, dt_s);
-        sheet_.film_tiles = without(whole, parts.brisk);
-        brisk_.carriage.end(sheet_, brisk_.rim);
-        pigment::advect(sheet_, pigment_, dt_s);
-    }
-    sheet_.film_tiles = std::move(whole);
-    film_.forget_in(parts.brisk);
-    return dt_s;
+    film_.update_ways_in_part(sheet_, film_params_);
 }
 
 /// Strokes have landed while a part is stepped. All the rest is told when it is whole again.
@@ -115,7 +128,7 @@ void Rehearsal::land_in_part() {
     must_wake_ = true;
     step_size_.landed(fastest_wave_m_s(), sheet_.geometry.cell_m);
     deepest_touched_m_ = 0;
-    brisk_.film->update_ways(sheet_, film_params_);
+    brisk_.film->update_ways_in_part(sheet_, film_params_);
 }
 
 double Rehearsal::advance_brisk(double dt_s, double cells_a_step) {

@@ -42,20 +42,20 @@ void Rehearsal::look_ahead_of_the_hand() {
     for (const StepState& s : steps_) {
         if (!s.begun || s.done) continue;
         const double until_s = sheet_.time_s + longest_part_s - record_.acts[s.act].start_s - s.work.paused_s;
-        look_at_touched(s.work, s.work.next, until_s);
+        look_at_coming(s.work, until_s);
     }
     coming_wave_m_s_ = fastest_wave_m_s();
     deepest_touched_m_ = 0;
 }
 
-/// Tiles that the hand comes to stay awake.
+/// Tiles that water comes to from the brush, or near to, are awake before it is there.
 bool Rehearsal::wake_what_is_coming() {
     bool slept = false;
     grid::TileSet &film = sheet_.film_tiles, &damp = sheet_.damp_tiles;
     for (int tj = 0; tj < film.tiles_y(); ++tj)
         for (int ti = 0; ti < film.tiles_x(); ++ti) {
-            if (!touched_[static_cast<std::size_t>(tj) * film.tiles_x() + ti] || (film.awake(ti, tj) && damp.awake(ti, tj)))
-                continue;
+            const bool comes = coming_[static_cast<std::size_t>(tj) * film.tiles_x() + ti] != 0;
+            if (!comes || (film.awake(ti, tj) && damp.awake(ti, tj))) continue;
             film.set(ti, tj, true), damp.set(ti, tj, true);
             slept = true;
         }
@@ -78,7 +78,7 @@ void Rehearsal::wake_if_due() {
         if (air::changed_share(sheet_, air_) > sideways_changed) air::update_sideways(sheet_, air_);
         since_wake_ = 0;
         must_wake_ = false;
-    } else if (sheet_.film_tiles.any() && since_wake_ % steps_between_ways == 0) {
+    } else if (sheet_.film_tiles.any() && (steps_in_parts() || since_wake_ % steps_between_ways == 0)) {
         film_.update_ways(sheet_, film_params_);
     }
 }
@@ -130,7 +130,8 @@ double Rehearsal::advance_film(double longest_s) {
 }
 
 /// Called before an act begins or ends (it may change the room), before a look at the stages and before the ledger.
-/// Water that a stroke has just laid catches up with the rest, by less than a step of the film.
+/// Water that a stroke has laid meanwhile is treated as if it had lain there all the time: a quarter of a second, or a
+/// step in parts, two seconds at most; fibres drink and paint dries for minutes.
 void Rehearsal::catch_up() {
     if (slow_s_ > 0) advance_processes(std::exchange(slow_s_, 0));
 }

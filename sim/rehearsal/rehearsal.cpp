@@ -47,6 +47,7 @@ Rehearsal::Rehearsal(const plan::Plan& plan, const Options& options)
     ledger_.start_kg = start.film_kg + start.front_kg + start.back_kg;
     record_.cell_m = options.cell_m;
     touched_.assign(static_cast<std::size_t>(sheet_.film_tiles.tiles_x()) * sheet_.film_tiles.tiles_y(), 0);
+    coming_ = touched_;
     next_frame_s_ = options.frame_every_s;
 }
 
@@ -113,9 +114,11 @@ void Rehearsal::move_on() {
     const double next_s = steps_in_parts() ? next_event_s() : std::min(next_event_s(), next_tick_s());
     const double room_left_s = std::max(next_s - sheet_.time_s, 1e-6);
     const double taken_s = sheet_.film_tiles.any() ? advance_film(room_left_s)
-                                                   : std::min({room_left_s, std::max(next_tick_s() - sheet_.time_s, 1e-6), StepSize::longest_quiet_s});
+                                                   : std::min({room_left_s, std::max(next_tick_s() - sheet_.time_s, 1e-6),
+                                                              StepSize::longest_quiet_s});
     if (!sheet_.film_tiles.any()) ++cost_.quiet_steps;
     std::fill(touched_.begin(), touched_.end(), std::uint8_t{0});
+    std::fill(coming_.begin(), coming_.end(), std::uint8_t{0});
     // What is slow need not follow a running film step by step.
     slow_s_ += taken_s;
     if (slow_s_ >= slow_step_s || taken_s > 0.999999 * room_left_s || !sheet_.film_tiles.any()) catch_up();
@@ -163,13 +166,30 @@ bool Rehearsal::hand_has_finished() const {
     });
 }
 
-/// At touches of this work, from the one numbered `from`: those that have been done, and those that come by `until_s`.
-void Rehearsal::look_at_touched(const hand::Work& work, std::size_t from, double until_s) {
-    for (std::size_t k = from; k < work.touches.size() && (k < work.next || work.touches[k].at_s <= until_s); ++k) {
-        const int i = work.touches[k].i, j = work.touches[k].j, size = grid::TileSet::size;
-        const float more = k < work.next ? 0.0f : work.touches[k].film_m;
-        deepest_touched_m_ = std::max(deepest_touched_m_, sheet_.film_m(i, j) + more);
-        touched_[static_cast<std::size_t>(j / size) * sheet_.film_tiles.tiles_x() + i / size] = 1;
+void Rehearsal::flag(TileFlags& tiles, int i, int j) const {
+    constexpr int size = grid::TileSet::size;
+    if (sheet_.inside(i, j)) tiles[static_cast<std::size_t>(j / size) * sheet_.film_tiles.tiles_x() + i / size] = 1;
+}
+
+/// At touches of this work that have been done, from the one numbered `from`.
+void Rehearsal::look_at_touched(const hand::Work& work, std::size_t from) {
+    for (std::size_t k = from; k < work.next; ++k) {
+        const hand::Touch& t = work.touches[k];
+        deepest_touched_m_ = std::max(deepest_touched_m_, sheet_.film_m(t.i, t.j));
+        flag(touched_, t.i, t.j);
+    }
+}
+
+/// At those that come by `until_s`, after its act's start.
+void Rehearsal::look_at_coming(const hand::Work& work, double until_s) {
+    for (std::size_t k = work.next; k < work.touches.size() && work.touches[k].at_s <= until_s; ++k) {
+        const hand::Touch& t = work.touches[k];
+        flag(touched_, t.i, t.j);
+        if (t.does != hand::Does::lay && t.does != hand::Does::lay_evenly && t.does != hand::Does::soften) continue;
+        deepest_touched_m_ = std::max(deepest_touched_m_, sheet_.film_m(t.i, t.j) + t.film_m);
+        for (int di : {-sheet::wake_margin, sheet::wake_margin})
+            for (int dj : {-sheet::wake_margin, sheet::wake_margin})
+                flag(coming_, std::clamp(t.i + di, 0, sheet_.geometry.nx - 1), std::clamp(t.j + dj, 0, sheet_.geometry.ny - 1));
     }
 }
 
@@ -195,7 +215,7 @@ bool Rehearsal::play_hand() {
             s.next_tick_s = sheet_.time_s + s.tick_s;
             const std::size_t from = s.work.next;
             landed |= hand::play(sheet_, plan_, s.work, sheet_.time_s - act.start_s + 1e-6, land, ledger_, act);
-            look_at_touched(s.work, from, -1);
+            look_at_touched(s.work, from);
         }
     return landed;
 }

@@ -6,8 +6,9 @@
 ///
 /// A step takes the largest time step that film, acts and questions allow (step_size.h): the hand lays what is due, the
 /// film moves and pigment with it. On a tilted board brisk parts of the sheet, and what the hand lays in them meanwhile,
-/// take finer steps than the rest (brisk.h). What is slow (paper drinks, air takes, pigment settles) follows once a quarter
-/// of a second has gathered, at every event but strokes, and before any beginning, end, look or ledger. Acts start by clock, after another act, or when an area has
+/// take finer steps than the rest (brisk.h). What is slow (paper drinks, air takes, pigment settles) follows once a
+/// quarter of a second has gathered or a step in parts has been taken (two seconds at most), at every event, and before
+/// any beginning, end, look or ledger. Acts start by clock, after another act, or when an area has
 /// reached a stage (acts.cpp). The ledger is checked at every recorded moment: InternalError when it does not close.
 ///
 /// A Rehearsal is a value: a copy is a fork that goes on by itself. The same plan and options give the same bytes for
@@ -42,9 +43,9 @@ struct Options {
     double sample_every_s = 15; ///< stages of the areas
     double check_every_s = 60;  ///< ledger
     double frame_every_s = 0;   ///< 0: none; step() stops exactly on these moments
-    bool in_parts = true;       ///< brisk.h; else the whole sheet takes the steps of its briskest cell: to compare
+    bool in_parts = true;       ///< brisk.h; else all takes the steps of the briskest cell: to compare
     double longest_s = 24 * 3600; ///< a sheet that is still not dry by then is left
-    bool sleep = true;          ///< false: every tile is awake, and every pigment looked for in it: to see what sleeping changes
+    bool sleep = true;          ///< false: all tiles are awake, all pigments looked for: to see what sleep changes
 };
 
 /// What a run cost, for the bench.
@@ -63,7 +64,7 @@ struct BriskScratch {
     sheet::Field<float> low;
     BriskScratch() = default;
     BriskScratch(const BriskScratch&) {}
-    BriskScratch& operator=(const BriskScratch&) { return *this; }
+    BriskScratch& operator=(const BriskScratch&) { return *this = BriskScratch(); }
     BriskScratch(BriskScratch&&) = default;
     BriskScratch& operator=(BriskScratch&&) = default;
 };
@@ -152,6 +153,7 @@ class Rehearsal {
     bool after_the_hand_ = false, landed_ = false; ///< how far a step() has come that halted
     float deepest_touched_m_ = 0; ///< film in cells that have been touched since the last step
     TileFlags touched_;           ///< in which tiles, and those that the hand comes to next
+    TileFlags coming_;            ///< within the reach of water that it brings next
     double coming_wave_m_s_ = 0;  ///< on what it will have laid there
     BriskScratch brisk_;
 
@@ -173,7 +175,9 @@ class Rehearsal {
     void warn_of_resist(const plan::Step&, const hand::Work&);
     bool all_done() const;
     bool play_hand();
-    void look_at_touched(const hand::Work&, std::size_t from, double until_s);
+    void flag(TileFlags&, int i, int j) const;
+    void look_at_touched(const hand::Work&, std::size_t from);
+    void look_at_coming(const hand::Work&, double until_s);
     bool hand_has_finished() const;
     double fastest_wave_m_s() const;
     double next_event_s() const;
@@ -188,6 +192,7 @@ class Rehearsal {
     void look_ahead_of_the_hand();
     bool wake_what_is_coming();
     void land_in_part();
+    void step_brisk_tiles(const Parts&, double cells_a_step);
     double advance_brisk(double dt_s, double cells_a_step);
     void wake_if_due();
     void look_at_stages();

@@ -61,6 +61,9 @@ enum class Surface : std::uint8_t {
     reserved = 2 ///< covered by resist
 };
 
+/// Cells around film in which tiles are awake: more than a front crosses in a film step (rehearsal/step_size.h).
+constexpr int wake_margin = 6;
+
 struct SheetState {
     Geometry geometry;
     materials::Paper paper;

@@ -9,7 +9,7 @@ namespace tidemark::sheet {
 namespace {
 
 constexpr int tile = grid::TileSet::size;
-constexpr int margin = 6; // cells: more than a front crosses in a film step (rehearsal/step_size.h)
+constexpr int margin = wake_margin;
 
 struct Quiet {
     double resting_kg_m2, apart_kg_m2; ///< nothing to do for air and fibre while a half is this near the room's

@@ -35,8 +35,7 @@ template <class F> void along_the_rows(const sheet::SheetState& s, F&& f) {
     });
 }
 
-/// What comes into a row from above, where that is not awake: nothing, but for the rim of a part of the sheet
-/// (sheet/rim.h), of which it is known.
+/// What comes into a row of a part of the sheet from above its rim (sheet/rim.h).
 void arrive_from_the_rim(const sheet::SheetState& s, int j, int begin, int end, int step, float k,
                          std::vector<float>& passing) {
     constexpr int size = grid::TileSet::size;
@@ -54,7 +53,7 @@ void arrive_from_the_rim(const sheet::SheetState& s, int j, int begin, int end, 
 } // namespace
 
 void foretell(const sheet::SheetState& s, const FilmParams& p, const Field<float>& pressure, const Field<float>& way,
-              const Field<float>& nu_factor, Slope slope, double dt_s, Field<float>& ahead) {
+              const Field<float>& nu_factor, Slope slope, double dt_s, Field<float>& ahead, bool of_a_part) {
     MarchRow shared{};
     shared.k = static_cast<float>(dt_s / s.geometry.cell_m);
     shared.inverse_dx = static_cast<float>(1 / s.geometry.cell_m);
@@ -71,7 +70,8 @@ void foretell(const sheet::SheetState& s, const FilmParams& p, const Field<float
         std::vector<float> passing(s.geometry.px + column_block, 0.0f);
         const int step = slope.y > 0 ? 1 : -1;
         down_the_columns(s, slope.y > 0, [&](int j, int begin, int end) {
-            arrive_from_the_rim(s, j, begin, end, step, shared.k, passing);
+            if (of_a_part)
+                arrive_from_the_rim(s, j, begin, end, step, shared.k, passing);
             MarchRow r = row(s.film_m, j, j + step, slope.y);
             r.passing = passing.data();
             march_row(r, begin, end);
@@ -84,7 +84,8 @@ void foretell(const sheet::SheetState& s, const FilmParams& p, const Field<float
     if (slope.x != 0)
         along_the_rows(s, [&](int j, int begin, int end) {
             const int step = slope.x > 0 ? 1 : -1;
-            const float in = static_cast<float>(step) * s.flux_x_m2_s(step > 0 ? begin - 1 : end - 1, j);
+            const float flux = of_a_part ? s.flux_x_m2_s(step > 0 ? begin - 1 : end - 1, j) : 0.0f;
+            const float in = static_cast<float>(step) * flux;
             march_along(row(ahead, j, j, slope.x), begin, end, step, shared.k * std::max(in, 0.0f));
         });
 }

@@ -27,8 +27,9 @@ struct Slope {
     float x = 0, y = 0; ///< g sin α along the axes, m/s²
 };
 
+/// `of_a_part`: what comes in through a rim (sheet/rim.h) is known of the fluxes; else nothing comes from what sleeps.
 void foretell(const sheet::SheetState&, const FilmParams&, const Field<float>& pressure, const Field<float>& way,
-              const Field<float>& nu_factor, Slope, double dt_s, Field<float>& ahead);
+              const Field<float>& nu_factor, Slope, double dt_s, Field<float>& ahead, bool of_a_part = false);
 
 /// Scales down fluxes so that no cell gives more than it had and has just been given from above along the steeper
 /// axis. `given` is scratch: the factor of each cell.

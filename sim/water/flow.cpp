@@ -132,7 +132,7 @@ FilmSolver::depth_of_faces(const SheetState& s, const FilmParams& p, double dt_s
     if (!p.look_ahead)
         return s.film_m;
     if (slope.x != 0 || slope.y != 0) {
-        foretell(s, p, p_, way_, nu_factor_, slope, dt_s, ahead_);
+        foretell(s, p, p_, way_, nu_factor_, slope, dt_s, ahead_, rim_ != nullptr);
         return ahead_;
     }
     return follows_ && (!pinned_ || inertia) ? depth_ahead(s, dt_s) : s.film_m;

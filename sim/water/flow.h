@@ -44,6 +44,8 @@ class FilmSolver {
     /// until the next call), `whole` the solver that has just stepped all of it. What passes the rim is given, and each
     /// step says what did. Ways are those of `whole`; no wake() in between (part.cpp).
     void take_part(const SheetState&, const FilmSolver& whole, std::vector<sheet::RimFace>& rim);
+    /// Ways of what is awake now, be it a part only.
+    void update_ways_in_part(SheetState&, const FilmParams&);
     /// What it has found out in these tiles says nothing about the next step: they have been stepped as a part.
     void forget_in(const grid::TileSet&);
     /// Where the next step need not be solved, for it is taken again in parts; null: nowhere. Kept by the caller.

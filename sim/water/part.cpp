@@ -1,4 +1,5 @@
 // A part of the sheet, stepped alone between fluxes that are given.
+#include "water/contact_line.h"
 #include "water/flow.h"
 
 #include <algorithm>
@@ -33,7 +34,7 @@ void FilmSolver::take_part(const SheetState& s, const FilmSolver& whole, std::ve
     each_tile(awake_, [&](int ti, int tj) { // what was part the last time
         if (s.film_tiles.awake(ti, tj))
             return;
-        for (auto* f : {&q0x_, &q0y_, &cx_, &cy_, &way_, &p_, &ahead_})
+        for (auto* f : {&q0x_, &q0y_, &cx_, &cy_, &way_, &p_, &ahead_, &speed_x_, &speed_y_, &depth_x_, &depth_y_})
             fill_tile(*f, ti, tj, 0.0f);
         grid_.still(ti, tj);
     });
@@ -42,6 +43,11 @@ void FilmSolver::take_part(const SheetState& s, const FilmSolver& whole, std::ve
     each_tile(awake_, [&](int ti, int tj) {
         copy_tile(whole.way_, way_, ti, tj);
         copy_tile(whole.nu_factor_, nu_factor_, ti, tj);
+        // Faces on its left and upper side belong to cells outside, which may have been a rim before and sleep now.
+        for (int j = tj * size; j < (tj + 1) * size; ++j)
+            q0x_(ti * size - 1, j) = cx_(ti * size - 1, j) = 0;
+        for (auto* f : {&q0y_, &cy_})
+            std::fill_n(f->row(tj * size - 1) + ti * size, size, 0.0f);
     });
     forget_in(awake_);
     rim_ = &rim;
@@ -51,6 +57,8 @@ void FilmSolver::take_part(const SheetState& s, const FilmSolver& whole, std::ve
     pinned_ = whole.pinned_;
     last_dt_s_ = 0;
 }
+
+void FilmSolver::update_ways_in_part(SheetState& s, const FilmParams& p) { pinned_ = set_ways(s, p, way_) && pinned_; }
 
 void FilmSolver::forget_in(const grid::TileSet& tiles) {
     each_tile(tiles, [&](int ti, int tj) {
