@@ -39,4 +39,11 @@ bool TileSet::covers(const TileSet& other) const {
                       [](std::uint8_t here, std::uint8_t there) { return here != 0 || there == 0; });
 }
 
+bool TileSet::beside_a_sleeper(int tile_i, int tile_j) const {
+    for (int j = std::max(0, tile_j - 1); j <= std::min(tiles_y_ - 1, tile_j + 1); ++j)
+        for (int i = std::max(0, tile_i - 1); i <= std::min(tiles_x_ - 1, tile_i + 1); ++i)
+            if ((i != tile_i || j != tile_j) && !awake(i, j)) return true;
+    return false;
+}
+
 } // namespace tidemark::grid

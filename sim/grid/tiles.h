@@ -21,6 +21,7 @@ class TileSet {
     int tiles_x() const { return tiles_x_; }
     int tiles_y() const { return tiles_y_; }
     bool awake(int tile_i, int tile_j) const { return awake_[tile_j * tiles_x_ + tile_i] != 0; }
+    bool beside_a_sleeper(int tile_i, int tile_j) const; ///< one that sleeps is beside this tile or across a corner
     void set(int tile_i, int tile_j, bool on) { awake_[tile_j * tiles_x_ + tile_i] = on; }
     void wake_cell(int i, int j) { set(i / size, j / size, true); }
     void set_all(bool on);

@@ -54,14 +54,6 @@ void add_around(const grid::TileSet& awake, int ti, int tj, grid::TileSet& to) {
                 to.set(a, b, true);
 }
 
-bool beside_a_sleeper(const grid::TileSet& awake, int ti, int tj) {
-    for (int b = std::max(0, tj - 1); b <= std::min(awake.tiles_y() - 1, tj + 1); ++b)
-        for (int a = std::max(0, ti - 1); a <= std::min(awake.tiles_x() - 1, ti + 1); ++a)
-            if (!awake.awake(a, b))
-                return true;
-    return false;
-}
-
 } // namespace
 
 Parts find_parts(const sheet::SheetState& s, const Outlook& now) {
@@ -89,7 +81,7 @@ Parts find_parts(const sheet::SheetState& s, const Outlook& now) {
                     continue;
                 core.set(ti, tj, true);
                 add_around(tiles, ti, tj, brisk);
-                front_near = front_near || beside_a_sleeper(tiles, ti, tj);
+                front_near = front_near || tiles.beside_a_sleeper(ti, tj);
             }
         if (front_near && speed * step_s > most_cells_at_sleepers * dx)
             break;

@@ -114,13 +114,6 @@ bool sleeps(const grid::TileSet& tiles, int ti, int tj) {
     return ti >= 0 && tj >= 0 && ti < tiles.tiles_x() && tj < tiles.tiles_y() && !tiles.awake(ti, tj);
 }
 
-bool beside_a_sleeper(const grid::TileSet& tiles, int ti, int tj) {
-    for (int dj = -1; dj <= 1; ++dj)
-        for (int di = -1; di <= 1; ++di)
-            if (sleeps(tiles, ti + di, tj + dj)) return true;
-    return false;
-}
-
 /// Whether film is within the margin of a sleeping neighbour.
 bool reaches_a_sleeper(const grid::TileSet& tiles, int ti, int tj, const Bands& bands) {
     for (int dj = -1; dj <= 1; ++dj) {
@@ -141,7 +134,7 @@ bool SheetState::film_at_sleepers() const {
     const Quiet quiet = quiet_of(*this);
     for (int tj = 0; tj < film_tiles.tiles_y(); ++tj)
         for (int ti = 0; ti < film_tiles.tiles_x(); ++ti)
-            if (film_tiles.awake(ti, tj) && beside_a_sleeper(film_tiles, ti, tj) &&
+            if (film_tiles.awake(ti, tj) && film_tiles.beside_a_sleeper(ti, tj) &&
                 reaches_a_sleeper(film_tiles, ti, tj, look_at_tile(*this, quiet, ti, tj)))
                 return true;
     return false;

@@ -78,12 +78,12 @@ TEST_CASE("the viewer sees what cli sees; its working half knows no window", "[l
     int files = 0;
     CHECK(wrong_below(rooms, "viewer", source / "viewer", files) == std::vector<std::string>{});
     CHECK(files >= 60);
-    const std::regex window("#\\s*include\\s*(\"viewer/window/|<SDL|<imgui)"), insides("#\\s*include\\s*\"viewer/work/[a-z_]*_detail\\.h");
+    const std::regex window("#\\s*include\\s*(\"viewer/window/|<SDL|<imgui)"), insides("#\\s*include\\s*\"viewer/studio/[a-z_]*_detail\\.h");
     for (const auto& entry : fs::recursive_directory_iterator(source / "viewer")) {
         if (!entry.is_regular_file() || !is_code(entry.path()))
             continue;
         INFO(entry.path());
-        const bool works = entry.path().parent_path().filename() == "work";
+        const bool works = entry.path().parent_path().filename() == "studio";
         CHECK_FALSE(std::regex_search(file_text(entry.path()), works ? window : insides));
     }
 }

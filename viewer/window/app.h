@@ -28,9 +28,9 @@
 #include "viewer/window/start_page.h"
 #include "viewer/window/two_pictures.h"
 #include "viewer/window/ui.h"
-#include "viewer/work/opened.h"
-#include "viewer/work/recovery.h"
-#include "viewer/work/settings.h"
+#include "viewer/studio/opened.h"
+#include "viewer/studio/recovery.h"
+#include "viewer/studio/settings.h"
 
 struct ImGuiContext;
 

@@ -11,7 +11,7 @@
 #include "viewer/window/joint.h"
 #include "viewer/window/sheet_view.h"
 #include "viewer/window/theme.h"
-#include "viewer/work/looks.h"
+#include "viewer/studio/looks.h"
 
 namespace tidemark::viewer {
 

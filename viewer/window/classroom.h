@@ -14,8 +14,8 @@
 #include "viewer/window/canvas.h"
 #include "viewer/window/commands.h"
 #include "viewer/window/ui.h"
-#include "viewer/work/looks.h"
-#include "viewer/work/run.h"
+#include "viewer/studio/looks.h"
+#include "viewer/studio/run.h"
 
 namespace tidemark::viewer {
 

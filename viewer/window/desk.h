@@ -19,10 +19,10 @@
 #include "viewer/window/sheet_view.h"
 #include "viewer/window/strip.h"
 #include "viewer/window/ui.h"
-#include "viewer/work/edge_list.h"
-#include "viewer/work/glass.h"
-#include "viewer/work/looks.h"
-#include "viewer/work/studio.h"
+#include "viewer/studio/edge_list.h"
+#include "viewer/studio/glass.h"
+#include "viewer/studio/looks.h"
+#include "viewer/studio/studio.h"
 
 namespace tidemark::viewer {
 

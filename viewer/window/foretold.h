@@ -6,7 +6,7 @@
 #include <optional>
 #include <vector>
 
-#include "viewer/work/strength.h"
+#include "viewer/studio/strength.h"
 
 namespace tidemark::viewer {
 

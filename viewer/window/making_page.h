@@ -11,7 +11,7 @@
 #include "viewer/window/canvas.h"
 #include "viewer/window/commands.h"
 #include "viewer/window/ui.h"
-#include "viewer/work/making.h"
+#include "viewer/studio/making.h"
 
 namespace tidemark::viewer {
 

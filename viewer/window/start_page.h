@@ -7,7 +7,7 @@
 
 #include "viewer/window/canvas.h"
 #include "viewer/window/ui.h"
-#include "viewer/work/recovery.h"
+#include "viewer/studio/recovery.h"
 
 namespace tidemark::viewer {
 

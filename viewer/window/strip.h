@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "viewer/work/run.h"
+#include "viewer/studio/run.h"
 
 namespace tidemark::viewer {
 

@@ -1,0 +1,152 @@
+// Runs in the background: the sheets of the command line, and only what comes after a change is painted again.
+#include "viewer/studio/studio.h"
+#include "studio_scene.h"
+
+#include <catch2/catch.hpp>
+
+using namespace tidemark;
+using namespace tidemark::tests;
+using namespace tidemark::viewer;
+
+namespace {
+
+constexpr double coarse_m = 3e-3;
+
+sheet::Look look_of_own_run(const plan::Plan& plan, double cell_m) {
+    rehearsal::Rehearsal run(plan, {.cell_m = cell_m});
+    while (run.step()) {}
+    return sheet::look(run.sheet(), sheet::LookAs::dried);
+}
+
+std::shared_ptr<plan::Plan> changed(const plan::Plan& plan, const std::function<void(plan::Plan&)>& change) {
+    auto other = std::make_shared<plan::Plan>(plan);
+    change(*other);
+    return other;
+}
+
+} // namespace
+
+TEST_CASE("a run in the background leaves the sheet that the command line paints", "[law][viewer]") {
+    const SmallPlan small;
+    const auto run = small.run();
+    REQUIRE(run->progress().problem.empty());
+    REQUIRE(run->progress().is == RunProgress::Is::finished);
+    const auto outcome = run->outcome();
+    REQUIRE(outcome);
+    CHECK(outcome->dried.picture.rgb == look_of_own_run(*small.plan(), 2e-3).picture.rgb);
+    CHECK(run->acts().size() == 4);
+    CHECK(run->acts()[1].step == 1);
+    CHECK(run->acts()[1].start_s == Approx(run->acts()[0].end_s + 240).margin(1));
+    CHECK(outcome->verdicts.wants.size() == 1);
+    const StageLine hills = run->stages(0);
+    REQUIRE(hills.samples.size() > 10);
+    CHECK(hills.samples.front().share[3] == Approx(1)); // dry paper first, dry paint last
+    CHECK(hills.samples.back().share[3] > 0.99f);
+    CHECK(run->progress().left_wall_s == 0);
+}
+
+TEST_CASE("after a change only what comes later is painted again, with the same bytes", "[law][viewer]") {
+    const SmallPlan small;
+    const auto first = small.run(coarse_m);
+    REQUIRE(first->outcome());
+    const auto check = [&](const char* what, double least_from_s, const std::function<void(plan::Plan&)>& change) {
+        INFO(what);
+        const auto plan = changed(*first->shared_plan(), change);
+        const auto run = Run::begin({.plan = plan, .cell_m = coarse_m, .threads = 1, .earlier = {first}});
+        run->wait();
+        REQUIRE(run->outcome());
+        CHECK(run->progress().from_s >= least_from_s);
+        CHECK(run->outcome()->dried.picture.rgb == look_of_own_run(*plan, coarse_m).picture.rgb);
+        CHECK(run->outcome()->dried.picture.rgb != first->outcome()->dried.picture.rgb);
+        const auto times = run->reel().times_s();
+        CHECK(times.front() == 0); // what is common is there to be looked at
+        CHECK(std::is_sorted(times.begin(), times.end()));
+    };
+    check("hills later", 60, [](plan::Plan& p) { std::get<plan::AfterStep>(p.steps[1].start).wait_s = 600; });
+    check("hills sooner", 1, [](plan::Plan& p) { std::get<plan::AfterStep>(p.steps[1].start).wait_s = 60; });
+    check("more water", 60, [](plan::Plan& p) { std::get<plan::Wash>(p.steps[1].act).film_m = 140e-6; });
+    check("a stronger mix", 60, [](plan::Plan& p) { p.mixes[2].pigments[0].mass_fraction *= 1.5; });
+    check("the first act", 0, [](plan::Plan& p) { std::get<plan::Wash>(p.steps[0].act).film_m = 120e-6; });
+    check("another paper", 0, [&](plan::Plan& p) { p.paper = *small.presets.paper("hot-pressed-300"); });
+    check("another mask", 0, [](plan::Plan& p) { std::fill_n(p.areas[0].mask.value.begin() + 120 * 30, 120 * 10, 1.0f); });
+}
+
+TEST_CASE("a cancelled run stops and says so; nothing of it is judged", "[behaviour][viewer]") {
+    const SmallPlan small;
+    const auto run = Run::begin({.plan = small.plan(), .cell_m = 0.25e-3, .threads = 1});
+    CHECK(becomes([&] { return run->reel().count() > 0; }));
+    run->cancel();
+    run->wait();
+    CHECK(run->progress().is == RunProgress::Is::stopped);
+    CHECK_FALSE(run->outcome());
+    CHECK(run->progress().time_s < 600);
+}
+
+TEST_CASE("what goes wrong in a run is said, not thrown into the window", "[wrong][viewer]") {
+    const SmallPlan small;
+    const auto run = Run::begin({.plan = small.plan(), .cell_m = 1e-6, .threads = 1}); // more cells than there may be
+    run->wait();
+    CHECK(run->progress().is == RunProgress::Is::failed);
+    CHECK(run->progress().problem.find("cell") != std::string::npos);
+}
+
+TEST_CASE("a plan on the table is shown coarse, then true; a change has a before and an after", "[behaviour][viewer]") {
+    const SmallPlan small;
+    Studio studio(small.presets, {.cell_m = 2.5e-3, .draft_cell_m = 5e-3});
+    studio.open(small.file);
+    const auto settled = [&] {
+        return becomes([&] {
+            studio.update();
+            return studio.truth() && studio.truth()->outcome();
+        });
+    };
+    REQUIRE(settled());
+    REQUIRE(studio.draft());
+    CHECK(studio.draft()->draft());
+    CHECK(studio.draft()->cell_m() == 5e-3);
+    CHECK_FALSE(studio.truth()->draft());
+    CHECK(studio.judged() == studio.truth());
+    CHECK(studio.shown(0) == studio.truth());
+    CHECK_FALSE(studio.what_if());
+    const auto first = studio.truth();
+
+    studio.document().set("hills", "film_um", "110");
+    studio.update();
+    CHECK(studio.what_if());
+    REQUIRE(settled());
+    CHECK(studio.truth() != first);
+    CHECK(studio.before(0) == first);
+    CHECK(studio.truth()->progress().from_s > 0);
+    CHECK(studio.truth()->outcome()->dried.picture.rgb != first->outcome()->dried.picture.rgb);
+
+    studio.drop();
+    CHECK_FALSE(studio.what_if());
+    CHECK(studio.truth() == first); // nothing is painted again
+    studio.document().undo();       // the drop is undone
+    studio.update();
+    CHECK(studio.what_if());
+    studio.keep();
+    CHECK_FALSE(studio.what_if());
+    CHECK(studio.document().get("hills", "film_um") == "110");
+    studio.set_cell(5e-3); // as coarse as the draft, but no draft
+    CHECK(becomes([&] {
+        studio.update();
+        return studio.judged() && !studio.judged()->draft() && studio.judged()->cell_m() == 5e-3;
+    }));
+    studio.close();
+    CHECK_FALSE(studio.is_open());
+    studio.open_later(small.folder.path() / "no-such-plan.toml");
+    CHECK(becomes([&] {
+        studio.update();
+        return !studio.opening();
+    }));
+    CHECK(studio.opening_failed().find("no-such-plan.toml") != std::string::npos);
+    CHECK_FALSE(studio.is_open());
+    studio.open_later(small.file);
+    CHECK(becomes([&] {
+        studio.update();
+        return studio.is_open();
+    }));
+    CHECK(studio.opening_failed().empty());
+    CHECK(studio.document().text() == small_plan_text());
+}

@@ -1,0 +1,42 @@
+#include "viewer/studio/edge_list.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace tidemark::viewer {
+
+std::vector<EdgeLine> edge_lines(const Outcome& o) {
+    std::vector<EdgeLine> lines;
+    for (std::size_t e = 0; e < o.verdicts.edges.size(); ++e) {
+        const judge::Edge& edge = o.verdicts.edges[e];
+        for (std::size_t s = 0; s < edge.stretches.size(); ++s) {
+            const judge::Stretch& stretch = edge.stretches[s];
+            EdgeLine line;
+            line.between = fmt::format("{} | {}", edge.area, edge.neighbour);
+            line.word = stretch.word, line.wanted = edge.wanted, line.tidemark = stretch.tidemark;
+            line.as_wanted = edge.wanted.empty() || edge.wanted == stretch.word;
+            line.draft = o.draft;
+            line.width_mm = stretch.width_mm, line.length_mm = stretch.length_mm, line.why = stretch.why;
+            line.line = stretch.line, line.middle = stretch.middle;
+            line.step = edge.step, line.edge = static_cast<int>(e), line.stretch = static_cast<int>(s);
+            lines.push_back(std::move(line));
+        }
+    }
+    // What is not as wanted first, then what is, then what nobody asked about; of each the longest first.
+    const auto rank = [](const EdgeLine& l) { return !l.as_wanted ? 0 : !l.wanted.empty() ? 1 : 2; };
+    std::stable_sort(lines.begin(), lines.end(), [&](const EdgeLine& a, const EdgeLine& b) {
+        return rank(a) != rank(b) ? rank(a) < rank(b) : a.length_mm > b.length_mm;
+    });
+    return lines;
+}
+
+std::string edges_sentence(const Outcome& o) {
+    const auto& wants = o.verdicts.wants;
+    const auto met = std::count_if(wants.begin(), wants.end(), [](const judge::WantVerdict& w) { return w.met; });
+    const std::string of_draft = o.draft ? " (draft)" : "";
+    if (wants.empty()) return "The plan wants no edges" + of_draft;
+    return fmt::format("Edges: {} of {} as wanted{}", met, wants.size(), of_draft);
+}
+
+} // namespace tidemark::viewer
