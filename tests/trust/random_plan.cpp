@@ -46,23 +46,25 @@ class Writer {
         sheet(), mixes(), areas();
         const int steps = 2 + dice_.below(6);
         for (int k = 0; k < steps; ++k) step(k);
-        return {text_, even_};
+        return {text_, even_, cell_};
     }
 
   private:
     Dice dice_;
     const materials::Presets& presets_;
     std::string text_;
-    double width_ = 0, height_ = 0;
+    double width_ = 0, height_ = 0, cell_ = 1.5; // mm
     bool even_ = false;
-    std::vector<std::string> mixes_{"water"}, areas_;
+    std::vector<std::string> mixes_{"water"}, areas_, reserved_;
 
     template <class... T> void line(fmt::format_string<T...> format, T&&... values) {
         text_ += fmt::format(format, std::forward<T>(values)...) + "\n";
     }
 
     void sheet() {
-        width_ = 30 + dice_.below(7), height_ = 30 + dice_.below(7); // whole cells of a millimetre
+        // Whole cells; of a millimetre the sheet has more tiles than one, and takes four times as long.
+        if (dice_.chance(0.05)) cell_ = 1;
+        width_ = 30 + cell_ * dice_.below(cell_ > 1 ? 2 : 7), height_ = 30 + cell_ * dice_.below(cell_ > 1 ? 2 : 7);
         line("tidemark = 1\n[sheet]\nsize_mm = [{}, {}]\npaper = \"{}\"", width_, height_, dice_.of(presets_.papers).id);
         const std::string room = dice_.of(presets_.rooms).id;
         if (dice_.chance(0.3))
@@ -146,7 +148,7 @@ class Writer {
         line("film_um = {:.2f}", dice_.number(40, 220, 10, 400));
         const int travel = dice_.below(even_ ? 3 : 4);
         if (travel == 1) // in the middle of a cell, so that a mirror finds one as near
-            line("from = {}\npace_cm2_s = {:.3f}", point(0.5 + dice_.below(static_cast<int>(width_)), 0.5 + dice_.below(static_cast<int>(height_))),
+            line("from = {}\npace_cm2_s = {:.3f}", point(cell_ * (0.5 + dice_.below(static_cast<int>(width_ / cell_))), cell_ * (0.5 + dice_.below(static_cast<int>(height_ / cell_)))),
                  dice_.number(2, 20, 0.5, 100));
         else if (travel == 2)
             line("strokes = [{}, {}]\npace_cm2_s = {:.3f}", points(2), points(3), dice_.number(2, 20, 0.5, 100));
@@ -172,7 +174,8 @@ class Writer {
         static const std::vector<std::string> all{"wet", "wash", "wash", "wash", "charge", "lift", "spatter", "spray", "drybrush", "soften",
                                                   "reserve", "uncover", "body", "tilt", "dry"},
             even{"wet", "wash", "wash", "wash", "lift", "drybrush", "soften", "reserve", "uncover", "body", "dry"};
-        const std::string act = k == 0 && dice_.chance(0.5) ? "wet" : dice_.of(even_ ? even : all);
+        std::string act = k == 0 && dice_.chance(0.5) ? "wet" : dice_.of(even_ ? even : all);
+        if (act == "uncover" && reserved_.empty()) act = "reserve";
         line("do = \"{}\"", act);
         if (act == "wash") return wash();
         if (act == "dry") return dry();
@@ -181,6 +184,11 @@ class Writer {
             line("area = \"{}\"\nwidth_mm = {}\nwater_g_m2 = {:.2f}\nspeed_cm_s = {:.2f}", dice_.of(areas_), mm(dice_.number(3, 12, 1, 30)),
                  dice_.number(15, 80, 5, 200), even_ ? 50.0 : dice_.number(1, 10, 0.2, 50));
             return;
+        }
+        if (act == "reserve" || act == "uncover") {
+            if (act == "reserve") reserved_.push_back(dice_.of(areas_));
+            line("area = \"{}\"", reserved_.back());
+            return pace(2, 20, 0.5, 100);
         }
         area();
         if (act == "wet") {
@@ -204,12 +212,10 @@ class Writer {
             line("film_um = {:.2f}", dice_.number(15, 80, 5, 150));
             if (dice_.chance(0.4)) line("share = {:.3f}", dice_.in(0.05, 1));
             pace(5, 20, 0.5, 100);
-        } else if (act == "body") {
+        } else { // body
             mix();
             line("paint_g_m2 = {:.2f}", dice_.number(20, 120, 5, 400));
             pace(1, 10, 0.5, 100);
-        } else {
-            pace(2, 20, 0.5, 100); // reserve, uncover
         }
     }
 };

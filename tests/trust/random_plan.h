@@ -16,6 +16,7 @@ namespace tidemark::trust {
 struct RandomPlan {
     std::string text; ///< of the plan file
     bool even_handed = false;
+    double cell_mm = 1; ///< to play it with: whole cells on the sheet
 };
 RandomPlan random_plan(std::uint64_t seed, const materials::Presets&);
 

@@ -40,14 +40,14 @@ using Clock = std::chrono::steady_clock;
 
 struct Wishes {
     std::uint64_t seed = 1;
-    int plans = 1000, jobs = 0, steps_by_two = 120, only_steps = 0;
+    int plans = 1000, jobs = 0, steps_by_two = 24, only_steps = 0;
     std::string write;
     bool verbose = false;
 };
 
-constexpr double cell_m = 1e-3, longest_s = 72 * 3600; // on both faces of a heavy sheet in a humid room: two days
+constexpr double longest_s = 72 * 3600; // on both faces of a heavy sheet in a humid room: two days
 
-rehearsal::Rehearsal of(const plan::Plan& p) { return {p, {.cell_m = cell_m, .check_every_s = 30, .longest_s = longest_s}}; }
+rehearsal::Rehearsal of(const plan::Plan& p, double cell_mm) { return {p, {.cell_m = 1e-3 * cell_mm, .check_every_s = 30, .longest_s = longest_s}}; }
 
 /// What is found of one plan. `fault` empty: none.
 struct Played {
@@ -91,11 +91,11 @@ Played played(std::uint64_t seed, const Wishes& w, const materials::Presets& pre
             std::ofstream(std::filesystem::path(w.write) / fmt::format("plan-{}.toml", seed)) << random.text;
         }
         const plan::Plan plan = plan::read_plan_text(random.text, fmt::format("plan-{}.toml", seed), presets);
-        rehearsal::Rehearsal run = of(plan);
+        rehearsal::Rehearsal run = of(plan, random.cell_mm);
         out.fault = play(run, &out, w);
         if (!out.fault.empty() || !random.even_handed || w.only_steps > 0) return out;
         for (const trust::Way way : {trust::Way::mirror, trust::Way::turn}) {
-            rehearsal::Rehearsal other = of(trust::seen(plan, way));
+            rehearsal::Rehearsal other = of(trust::seen(plan, way), random.cell_mm);
             trust::exchange_paper(other, run.sheet(), way);
             out.fault = play(other, nullptr, w);
             if (!out.fault.empty()) return out.fault = (way == trust::Way::mirror ? "mirrored: " : "turned: ") + out.fault, out;
@@ -109,8 +109,8 @@ Played played(std::uint64_t seed, const Wishes& w, const materials::Presets& pre
 
 /// The first steps with two threads, however small the loops are.
 std::uint64_t after_some_by_two(std::uint64_t seed, const Wishes& w, const materials::Presets& presets) {
-    const plan::Plan plan = plan::read_plan_text(trust::random_plan(seed, presets).text, "plan.toml", presets);
-    rehearsal::Rehearsal run = of(plan);
+    const trust::RandomPlan random = trust::random_plan(seed, presets);
+    rehearsal::Rehearsal run = of(plan::read_plan_text(random.text, "plan.toml", presets), random.cell_mm);
     for (int n = 0; n < w.steps_by_two && run.step(); ++n) {}
     return trust::fingerprint(run.sheet());
 }
@@ -137,7 +137,7 @@ int check(const Wishes& w) {
         });
     for (auto& t : workers) t.join();
     const double alone_s = std::chrono::duration<double>(Clock::now() - begun).count();
-    grid::parallel_from_cells = 0;
+    grid::parallel_from_cells = 900; // all loops over the sheet; those over the solver's coarse levels are the same code
     omp_set_dynamic(0), omp_set_num_threads(2);
     for (int n = 0; n < w.plans; ++n)
         if (all[n].fault.empty() && after_some_by_two(w.seed + n, w, presets) != all[n].after_some) all[n].fault = "other bytes with two threads than with one";

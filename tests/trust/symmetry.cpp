@@ -10,7 +10,9 @@
 namespace tidemark::trust {
 namespace {
 
-constexpr double single_most = 1, median_most = 1, towards_sigmas = 4;
+// Found (random_plans --seed 1 --plans 100): median 0.00012, 9 of 10 plans below 0.001, worst 0.022, where a contact line held on
+// one sheet and gave way on the other. Five to eight times that: dice of other seeds may fall worse.
+constexpr double single_most = 0.1, median_most = 1e-3, towards_sigmas = 4;
 
 /// Where cell (i, j) of the plain sheet is found on the other one.
 struct Place { int i, j; };

@@ -4,7 +4,7 @@
 /// differences, over all pigment on the sheet: so much of it lies elsewhere. `towards_mm`: by how much the middle of all
 /// pigment has moved along each axis, beyond where the other sheet, seen back through the mirror, has it.
 ///
-/// Bounds (Symmetries), measured over 4000 plans: see symmetry.cpp.
+/// Bounds, and what was measured: symmetry.cpp.
 #pragma once
 #include <string>
 #include <vector>
