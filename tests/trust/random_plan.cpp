@@ -42,7 +42,7 @@ class Writer {
     Writer(std::uint64_t seed, const materials::Presets& presets) : dice_(seed), presets_(presets) {}
 
     RandomPlan write() {
-        even_ = dice_.chance(0.5);
+        even_ = dice_.chance(0.4);
         sheet(), mixes(), areas();
         const int steps = 2 + dice_.below(6);
         for (int k = 0; k < steps; ++k) step(k);
@@ -67,9 +67,9 @@ class Writer {
         width_ = 30 + cell_ * dice_.below(cell_ > 1 ? 2 : 7), height_ = 30 + cell_ * dice_.below(cell_ > 1 ? 2 : 7);
         line("tidemark = 1\n[sheet]\nsize_mm = [{}, {}]\npaper = \"{}\"", width_, height_, dice_.of(presets_.papers).id);
         const std::string room = dice_.of(presets_.rooms).id;
-        if (dice_.chance(0.3))
+        if (dice_.chance(0.3)) // outdoors by day: under a clear night sky dew falls on the sheet, and it never dries
             line("room = {{ base = \"{}\", temperature_C = {:.2f}, humidity_pct = {:.2f}, air_m_s = {:.3f}, sun_W_m2 = {:.1f} }}", room,
-                 dice_.in(12, 35), dice_.in(20, 80), dice_.number(0.05, 2, 0, 6), dice_.chance(0.5) ? 0.0 : dice_.in(0, 800));
+                 dice_.in(12, 35), dice_.in(20, 80), dice_.number(0.05, 2, 0, 6), room.starts_with("outdoors") ? dice_.in(150, 800) : dice_.chance(0.5) ? 0.0 : dice_.in(0, 800));
         else
             line("room = \"{}\"", room);
         line("board = \"{}\"\nseed = {}", dice_.of<std::string>({"sealed", "absorbent", "open"}), dice_.below(1000000));

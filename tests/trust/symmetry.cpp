@@ -10,8 +10,8 @@
 namespace tidemark::trust {
 namespace {
 
-// Found (random_plans --seed 1 --plans 100): median 0.00012, 9 of 10 plans below 0.001, worst 0.022, where a contact line held on
-// one sheet and gave way on the other. Five to eight times that: dice of other seeds may fall worse.
+// Found over 498 plans: median 0.00008, 9 of 10 below 0.0014, 99 of 100 below 0.011, worst 0.025, where a contact line held on one
+// sheet and gave way on the other. Four times the worst and a dozen times the median: dice of other seeds may fall worse.
 constexpr double single_most = 0.1, median_most = 1e-3, towards_sigmas = 4;
 
 /// Where cell (i, j) of the plain sheet is found on the other one.
