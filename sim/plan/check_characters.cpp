@@ -1,6 +1,7 @@
 #include "grid/problem.h"
 #include "plan/document_detail.h"
 
+#include <cctype>
 #include <fmt/format.h>
 
 namespace tidemark::plan {
@@ -62,6 +63,8 @@ class Walk {
 
     /// To behind the closing quote, or to where the string is broken off (the library reports that).
     void skip_string(char quote) {
+        // A quote in the middle of a word opens none: the library reads on to the word's end.
+        const bool in_word = at_ > 0 && (std::isalnum(static_cast<unsigned char>(text_[at_ - 1])) || std::string_view("_-+.:").find(text_[at_ - 1]) != std::string_view::npos);
         const std::string three(3, quote);
         const bool many_lines = text_.substr(at_, 3) == three;
         at_ += many_lines ? 3 : 1;
@@ -71,6 +74,8 @@ class Walk {
                 return;
             if (c == '\n')
                 ++line_;
+            if (in_word && static_cast<unsigned char>(c) >= 0x80)
+                refuse(letter(text_, at_));
             if (c == '\\' && quote == '"') {
                 at_ += 2;
                 if (at_ - 1 < text_.size() && text_[at_ - 1] == '\n')

@@ -12,7 +12,9 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t n) 
     held.hold(bytes, n);
     try {
         const viewer::ScriptText script(held.path());
-        for (const viewer::ScriptLine& line : script.lines())
+        int looked_at = 0; // each may throw, which is slow under the sanitizers
+        for (const viewer::ScriptLine& line : script.lines()) {
+            if (++looked_at > 8) break;
             try {
                 std::string rest = script.filled(line, {{"minute", "7:40"}, {"again", "${minute}"}});
                 viewer::key_value({{"page", ""}, {"step sky", ""}}, rest);
@@ -20,6 +22,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t n) 
                     if (!(std::abs(x) < 1e300 || x != 0)) std::abort();
             } catch (const grid::BadInput&) {
             }
+        }
     } catch (const grid::BadInput& bad) {
         if (bad.problems().empty()) std::abort();
     }
