@@ -7,6 +7,7 @@
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
+#include <map>
 
 #include "grid/calm_threads.h"
 #include "grid/files.h"
@@ -25,7 +26,7 @@ struct Wishes {
     std::string path, reference, screenshot, script;
     std::vector<int> size;
     double ui_scale = 0, cell_mm = 0;
-    bool only_draft = false, frame_times = false;
+    bool only_draft = false, frame_times = false, tell = false;
 };
 
 void write_screenshot(viewer::App& app, const std::filesystem::path& file) {
@@ -55,9 +56,26 @@ void print(const viewer::FrameTimes& times) {
             std::printf("  line %d: %.1f ms\n", times.lines[k], times.own_ms[k]);
 }
 
+/// What has become another in the window's state, a line each: for those who watch from outside.
+class Telling {
+  public:
+    void tell(const viewer::App& app) {
+        auto now = app.state();
+        for (const auto& [key, value] : now)
+            if (const auto was = told_.find(key); was == told_.end() || was->second != value)
+                std::printf("%s: %s\n", key.c_str(), value.c_str());
+        std::fflush(stdout);
+        told_ = std::move(now);
+    }
+
+  private:
+    std::map<std::string, std::string> told_;
+};
+
 /// Draws for events and news, and while something moves; sleeps otherwise.
-void live(viewer::App& app) {
+void live(viewer::App& app, bool tell) {
     auto before = Clock::now();
+    Telling telling;
     while (!app.closing()) {
         SDL_Event e;
         const bool restless = app.restless();
@@ -70,6 +88,8 @@ void live(viewer::App& app) {
         const auto now = Clock::now();
         app.frame(std::min(0.25, std::chrono::duration<double>(now - before).count()));
         app.present();
+        if (tell)
+            telling.tell(app);
         before = now;
     }
 }
@@ -102,7 +122,7 @@ void run(const Wishes& w) {
     } else if (hidden)
         write_screenshot(app, w.screenshot);
     else
-        live(app);
+        live(app, w.tell);
 }
 
 } // namespace
@@ -120,6 +140,7 @@ int main(int argc, char** argv) {
     options.add_flag("--draft", w.only_draft, "coarse cells only");
     options.add_option("--script", w.script, "follow this script without a screen, and exit");
     options.add_flag("--frame-times", w.frame_times, "with --script: print what frames took");
+    options.add_flag("--tell", w.tell, "print what changes in the window's state, a line each");
     options.add_option("--screenshot", w.screenshot, "write what the window shows to this PNG file, and exit");
     try {
         options.parse(argc, argv);

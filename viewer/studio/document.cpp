@@ -126,8 +126,12 @@ void Document::move_act(int step, double to_s, const std::vector<ActSpan>& playe
 }
 
 int Document::add_act(const NewAct& act, int after_step) {
-    in_->change(with_act(text(), in_->sound(), act, after_step), fmt::format("{} added", act.name.empty() ? act.verb : act.name));
-    return after_step + 1;
+    return add({.act = act, .after_step = after_step});
+}
+
+int Document::add(const Addition& a) {
+    in_->change(with_addition(text(), in_->sound(), a), fmt::format("{} added", a.act.name.empty() ? a.act.verb : a.act.name));
+    return a.after_step + 1;
 }
 
 void Document::remove_act(int step) {

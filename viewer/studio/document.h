@@ -12,6 +12,7 @@
 #include "grid/problem.h"
 #include "materials/presets.h"
 #include "plan/plan.h"
+#include "viewer/studio/new_act.h"
 #include "viewer/studio/run.h"
 
 #include <array>
@@ -22,21 +23,6 @@
 #include <vector>
 
 namespace tidemark::viewer {
-
-/// A new act: only what is set is written.
-struct NewAct {
-    std::string verb;          ///< wash, wet, charge, lift, ... as in a plan
-    std::string name{};        ///< empty: as the plan reader names it
-    std::string area{};        ///< empty: the whole sheet
-    std::string mix{};
-    std::optional<double> film_um{}, water_g_m2{}, pace_cm2_s{};
-    std::optional<int> drops{};
-    std::string tool{};        ///< of a lift
-    std::optional<double> angle_deg{};
-    std::string until{};       ///< of a dry
-    std::optional<double> wait_s{}; ///< after the act before it
-    std::optional<double> at_s{};   ///< or by the clock
-};
 
 class Document {
   public:
@@ -62,6 +48,7 @@ class Document {
     /// for a stage becomes one by the clock.
     void move_act(int step, double to_s, const std::vector<ActSpan>& played);
     int add_act(const NewAct&, int after_step);            ///< its index; -1: as the first
+    int add(const Addition&);                              ///< the same with its mix and its area, in one change
     void remove_act(int step);                             ///< those that waited for it wait for what it waited for
     void add_mix(const std::string& name, const std::vector<std::pair<std::string, double>>& pigment_pct);
     void add_want(const std::string& first, const std::string& second, const std::string& edge);

@@ -41,6 +41,7 @@ struct AppOptions {
     bool hidden = false;         ///< for pictures and tests
     double ui_scale = 0;         ///< pixels a unit of design; 0: from the screen
     double cell_mm = 0;          ///< of the fine sheet; 0: as remembered
+    double draft_cell_mm = 0;    ///< 0: as the sheet's size has it
     bool only_draft = false;
     std::optional<Memory> memory{}; ///< none: the XDG places
 };
@@ -68,6 +69,7 @@ class App {
     bool closing() const { return closing_; }
     Desk& desk() { return desk_; }
     Page page() const { return page_; }
+    const SheetView& view() const { return page_ == Page::making ? making_.view : desk_.view; } ///< of the sheet or picture
     SDL_Point size() const;
     void say(const std::string&, bool wrong = false);
 
@@ -104,6 +106,7 @@ class App {
     int fresh_ = 3;              ///< frames still to draw for what was just pressed
 
     void obey(Do);
+    bool use_mark(SDL_Keycode, bool shift); ///< false: it means something else
     void set_letters();
     void set_full_screen(bool);
     void go_to(Page);

@@ -41,6 +41,9 @@ void Desk::draw(Ui& ui, SDL_Renderer* renderer, const Rect& all) {
     draw_margin(ui, margin_);
     ImGui::PopClipRect();
     draw_line(ui, renderer, line_);
+    ImGui::PushClipRect(ImVec2(mat_area_.x0, mat_area_.y0), ImVec2(mat_area_.x1, mat_area_.y1), true);
+    mark.draw(ui, view);
+    ImGui::PopClipRect();
     draw_glass(ui, mat_area_);
 }
 
@@ -57,6 +60,7 @@ std::vector<Desk::TopWord> Desk::top_words() const {
             look_word("water", Do::look_water, LookKind::water),
             {against, "compare", Do::compare, compare != Compare::alone, true},
             {"edges", "edges", Do::edges, edges_shown, false},
+            {"add an act", "add an act", Do::add_act, slip == Slip::adding, true},
             {"the sheet", "the sheet", std::nullopt, slip == Slip::sheet, false},
             {"in class", "in class", Do::in_class, false, false},
             {"keys", "keys", Do::keys, false, false}};
@@ -113,7 +117,7 @@ void Desk::draw_top(Ui& ui, const Rect& r, const std::vector<TopWord>& words) {
             continue;
         if (!w.what) {
             slip = slip == Slip::sheet ? Slip::none : Slip::sheet;
-            slip_scroll_ = 0;
+            slip_scroll_ = {};
         } else if (*w.what == Do::in_class || *w.what == Do::keys)
             asks_for = w.what;
         else

@@ -25,6 +25,8 @@ std::string trimmed(const std::string& s) {
     return a == std::string::npos ? "" : s.substr(a, b - a + 1);
 }
 
+constexpr int most_tabs = 300; ///< round a page
+
 /// What this thread has had of a processor.
 double thread_ms() {
     timespec t{};
@@ -32,7 +34,7 @@ double thread_ms() {
     return 1e3 * static_cast<double>(t.tv_sec) + 1e-6 * static_cast<double>(t.tv_nsec);
 }
 
-const char* const verbs = "open, size, key, type, click, point, drag, drag-minutes, turn, wheel, wait, wait-for, expect, "
+const char* const verbs = "open, size, key, type, click, point, press, drag, drag-minutes, turn, wheel, wait, wait-for, expect, "
                           "expect-not, remember, print or screenshot";
 
 } // namespace
@@ -149,8 +151,13 @@ void Script::key(App& app, const Line& line, const std::string& text) {
     frames(app, 1);
 }
 
-Rect Script::control(App& app, const Line& line, const std::string& name) const {
-    const auto found = app.controls().find(name);
+Rect Script::control(App& app, const Line& line, const std::string& name) {
+    auto found = app.controls().find(name);
+    const std::string whole = found ? found->name : "";
+    for (int k = 0; k < most_tabs && found && found->where.width() < 1; ++k) {
+        key(app, line, "tab");
+        found = app.state()["focus"] == whole ? app.controls().find(whole) : found;
+    }
     if (!found || found->where.width() < 1) {
         std::string all;
         for (const auto& one : app.controls().all())
