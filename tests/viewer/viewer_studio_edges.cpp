@@ -11,7 +11,7 @@ using namespace tidemark::viewer;
 
 TEST_CASE("edges are lines along the outline, what is not as wanted first", "[law][viewer]") {
     const SmallPlan small;
-    const auto run = small.run(1e-3);
+    const auto run = small.run(1.5e-3);
     const auto outcome = run->outcome();
     REQUIRE(outcome);
     const auto lines = edge_lines(*outcome);

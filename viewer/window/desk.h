@@ -169,6 +169,7 @@ class Desk {
         bool on = false, gap = false; ///< gap: a little room before it
     };
     std::vector<TopWord> top_words() const;
+    std::string name_shown() const; ///< of the plan
     int lines_of(const Ui&, const std::vector<TopWord>&, float width) const;
     void draw_top(Ui&, const Rect&, const std::vector<TopWord>&);
     void draw_mat(Ui&, SDL_Renderer*, const Rect&);

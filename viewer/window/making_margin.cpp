@@ -66,7 +66,7 @@ float MakingPage::draw_chosen(Ui& ui, float x, float y, float width) {
 
 void MakingPage::draw_margin(Ui& ui, const Rect& r) {
     const float em = ui.em, x = r.x0 + std::round(1.1F * em), width = r.width() - std::round(2.2F * em);
-    const float foot = std::round((making_->writing() >= 0 ? 5.6F : 8.2F) * em);
+    const float foot = std::round((adding_ ? 0.4F : making_->writing() >= 0 ? 5.6F : 8.2F) * em); // a slip needs the room
     Column column(ui, {x, r.y0 + 0.4F * em, x + width, r.y1 - foot}, acting_ ? acts_scroll_ : scroll_);
     float y = column.top() + 0.6F * em;
     if (!making_->problem().empty())
@@ -75,7 +75,8 @@ void MakingPage::draw_margin(Ui& ui, const Rect& r) {
         y += write_wrapped(ui, x, y, width, note_is_wrong_ ? ui.theme.warning : ui.theme.ink, note_) + 0.6F * em;
     y += acting_ ? draw_acts(ui, x, y, width) : draw_masses(ui, x, y, width);
     column.end(y);
-    draw_way_on(ui, {x, r.y1 - foot, x + width, r.y1});
+    if (!adding_)
+        draw_way_on(ui, {x, r.y1 - foot, x + width, r.y1});
 }
 
 float MakingPage::draw_masses(Ui& ui, float x, float y, float width) {
