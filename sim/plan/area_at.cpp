@@ -25,6 +25,16 @@ float share(double distance_m, double ramp_m) {
     return static_cast<float>(std::clamp(0.5 - distance_m / ramp_m, 0.0, 1.0));
 }
 
+Span of_cells(const grid::Field<float>& mask, const Place& p) {
+    if (p.cells == 1)
+        return {mask(p.i, p.j), mask(p.i, p.j)};
+    Span span{1, 0};
+    for (int j = p.j; j < std::min(p.j + p.cells, mask.ny()); ++j)
+        for (int i = p.i; i < std::min(p.i + p.cells, mask.nx()); ++i)
+            span = {std::min(span.least, mask(i, j)), std::max(span.most, mask(i, j))};
+    return span;
+}
+
 Span joined(SetWord word, Span a, const Span& b) {
     if (word == SetWord::all)
         return {std::max(a.least, b.least), std::max(a.most, b.most)};
@@ -95,7 +105,7 @@ Span AreaNear::value(const Node& node, const Place& p) const {
         if constexpr (std::is_same_v<F, Span>) {
             return form;
         } else if constexpr (std::is_same_v<F, const grid::Field<float>*>) {
-            return p.i < 0 ? Span{0, 1} : Span{(*form)(p.i, p.j), (*form)(p.i, p.j)};
+            return of_cells(*form, p);
         } else if constexpr (std::is_same_v<F, const AreaSet*>) {
             const auto part = [&](int k) { return k < 0 ? Span{} : known_[k]; };
             Span span = part(node.parts->front());

@@ -18,10 +18,10 @@ struct Span {
     bool is_one_value() const { return least == most; }
 };
 
-/// All points within `reach_m` of a point; in cell (i, j), or, with i < 0, in several.
+/// All points within `reach_m` of a point, in the square of `cells` × `cells` cells that begins with (i, j).
 struct Place {
     double x_m = 0, y_m = 0, reach_m = 0;
-    int i = -1, j = -1;
+    int i = 0, j = 0, cells = 1;
 };
 
 /// An area and all that it is made of.

@@ -25,13 +25,15 @@ class Covers {
     }
     /// Does `other` go on beyond the outline of `own`, somewhere within the gap?
     bool goes_on(int own, int other) {
-        const int reach = static_cast<int>(std::ceil(gap_m / cell_m_));
-        const grid::Field<float>&inside = of(own), &beyond = of(other);
-        const grid::Field<float> near = widest(widest(inside, reach, 1, 0), reach, 0, 1);
-        for (int j = 0; j < ny_; ++j)
+        const grid::Field<float>&inside = of(own), &beyond = of(other), &near = around(own);
+        for (int j = 0; j < ny_; ++j) {
+            const float *in = inside.row(j), *out = beyond.row(j), *by = near.row(j);
+            bool found = false; // a whole row before it is asked: no branch in the loop
             for (int i = 0; i < nx_; ++i)
-                if (near(i, j) > least_share && beyond(i, j) - inside(i, j) > least_share)
-                    return true;
+                found |= (by[i] > least_share) & (out[i] - in[i] > least_share);
+            if (found)
+                return true;
+        }
         return false;
     }
 
@@ -54,25 +56,30 @@ class Covers {
         }
         return left;
     }
-    /// The greatest value within `reach` cells along one axis.
-    grid::Field<float> widest(const grid::Field<float>& in, int reach, int along_x, int along_y) const {
-        grid::Field<float> out(nx_, ny_);
+    /// The greatest value of an area within the gap, along rows and then along columns.
+    const grid::Field<float>& around(int area) {
+        const auto known = around_.find(area);
+        if (known != around_.end())
+            return known->second;
+        const int reach = static_cast<int>(std::ceil(gap_m / cell_m_));
+        const grid::Field<float>& in = of(area);
+        grid::Field<float> along(nx_, ny_), out(nx_, ny_);
         for (int j = 0; j < ny_; ++j)
-            for (int i = 0; i < nx_; ++i) {
-                float most = 0;
-                for (int k = -reach; k <= reach; ++k) {
-                    const int x = i + k * along_x, y = j + k * along_y;
-                    if (x >= 0 && y >= 0 && x < nx_ && y < ny_)
-                        most = std::max(most, in(x, y));
-                }
-                out(i, j) = most;
-            }
-        return out;
+            for (int k = -reach; k <= reach; ++k)
+                greatest(in.row(j) + k, along.row(j), std::max(0, -k), std::min(nx_, nx_ - k));
+        for (int j = 0; j < ny_; ++j)
+            for (int k = std::max(0, j - reach); k <= std::min(ny_ - 1, j + reach); ++k)
+                greatest(along.row(k), out.row(j), 0, nx_);
+        return around_.emplace(area, std::move(out)).first->second;
+    }
+    static void greatest(const float* in, float* most, int begin, int end) {
+        for (int i = begin; i < end; ++i)
+            most[i] = std::max(most[i], in[i]);
     }
     const Plan& plan_;
     double cell_m_;
     int nx_, ny_;
-    std::map<int, grid::Field<float>> kept_;
+    std::map<int, grid::Field<float>> kept_, around_;
 };
 
 int side_of(const Plan& plan, const std::string& name) {

@@ -11,6 +11,7 @@ namespace tidemark::plan {
 namespace {
 
 constexpr int block = 8;   // cells a side: far from every edge, a block is asked about once
+constexpr int blocks = 4;  // a side of a square of blocks that is asked about first
 constexpr int finest = 8;  // points a side of a cell
 constexpr double checked_cell_m = 0.5e-3;
 /// A point belongs to an area when it is covered by more than a half. What two touching areas share, or one leaves of
@@ -58,21 +59,41 @@ Seen in_cell(const Grid& g, int i, int j, AreaNear& near) {
     return seen;
 }
 
-/// see(i, j, Seen) for all cells of the row of blocks.
-template <class See> void look_along(const Grid& g, int block_row, See&& see) {
-    const int j0 = block_row * block, j1 = std::min(j0 + block, g.ny);
-    for (int i0 = 0; i0 < g.nx; i0 += block) {
-        const int i1 = std::min(i0 + block, g.nx);
-        const double x = (i0 + 0.5 * block) * g.cell_x_m, y = (j0 + 0.5 * block) * g.cell_y_m;
-        AreaNear near(g.area, {x, y, g.reach_m(block)}, g.ramp_m());
-        const Span whole = near.whole();
-        for (int j = j0; j < j1; ++j)
-            for (int i = i0; i < i1; ++i)
-                see(i, j, whole.is_one_value() ? Seen{whole.least, whole.least} : in_cell(g, i, j, near));
+/// A square of cells that begins with (i, j), clipped to the sheet.
+struct Square {
+    const Grid& g;
+    int i, j, cells;
+    Place place() const {
+        return {(i + 0.5 * cells) * g.cell_x_m, (j + 0.5 * cells) * g.cell_y_m, g.reach_m(cells), i, j, cells};
     }
+    template <class F> void each_cell(F&& f) const {
+        for (int l = j; l < std::min(j + cells, g.ny); ++l)
+            for (int k = i; k < std::min(i + cells, g.nx); ++k)
+                f(k, l);
+    }
+};
+
+/// see(i, j, Seen) for all cells of the square; of those far from every edge the same.
+template <class See> void look_at(const Square& square, See&& see) {
+    const Grid& g = square.g;
+    AreaNear near(g.area, square.place(), g.ramp_m());
+    const Span whole = near.whole();
+    if (whole.is_one_value())
+        return square.each_cell([&](int i, int j) { see(i, j, Seen{whole.least, whole.least}); });
+    if (square.cells == block)
+        return square.each_cell([&](int i, int j) { see(i, j, in_cell(g, i, j, near)); });
+    for (int j = square.j; j < std::min(square.j + square.cells, g.ny); j += block)
+        for (int i = square.i; i < std::min(square.i + square.cells, g.nx); i += block)
+            look_at(Square{g, i, j, block}, see);
 }
 
-int block_rows(int ny) { return (ny + block - 1) / block; }
+/// All cells of the row of squares.
+template <class See> void look_along(const Grid& g, int row, See&& see) {
+    for (int i = 0; i < g.nx; i += blocks * block)
+        look_at(Square{g, i, row * blocks * block, blocks * block}, see);
+}
+
+int rows_of_squares(int ny) { return (ny + blocks * block - 1) / (blocks * block); }
 
 } // namespace
 
@@ -81,7 +102,7 @@ grid::Field<float> coverage(const Plan& plan, int area, int nx, int ny) {
     if (area < 0)
         return out;
     const Grid g(plan, area, nx, ny);
-    grid::for_rows(block_rows(ny), static_cast<long>(nx) * ny,
+    grid::for_rows(rows_of_squares(ny), static_cast<long>(nx) * ny,
                    [&](int b) { look_along(g, b, [&](int i, int j, const Seen& seen) { out(i, j) = seen.mean; }); });
     return out;
 }
@@ -92,7 +113,7 @@ bool covers_anything(const Plan& plan, int area) {
     const Grid g(plan, area, static_cast<int>(std::ceil(plan.width_m / checked_cell_m)),
                  static_cast<int>(std::ceil(plan.height_m / checked_cell_m)));
     bool found = false;
-    for (int b = 0; b < block_rows(g.ny) && !found; ++b)
+    for (int b = 0; b < rows_of_squares(g.ny) && !found; ++b)
         look_along(g, b, [&](int, int, const Seen& seen) { found = found || seen.most >= more_than_half; });
     return found;
 }

@@ -49,12 +49,13 @@ inline float at_least_0(float x) { return x > 0 ? x : 0.0f; }
 /// in Levich 1962): 1.5 τ/ρ · h²/(3ν).
 template <bool tilted, bool inertia, bool blown>
 __attribute__((always_inline)) inline void faces(const FaceRow& r, int begin, int end) {
-    const float inverse_dx = 1.0f / r.dx, inverse_dt = 1.0f / r.dt, slope = r.slope, held = r.held;
+    const float dx = r.dx, inverse_dx = 1.0f / dx, inverse_dt = 1.0f / r.dt, slope = r.slope, held = r.held;
     const float from_a = slope > 0 ? 1.0f : 0.0f, steep = slope > 0 ? slope : -slope;
     const float inverse_steep = tilted ? 2.0f / steep : 0.0f, sign = slope > 0 ? 1.0f : -1.0f;
     const float k = r.dt * inverse_dx * inverse_dx;
     const float half_nu3 = 0.5f * r.nu3, felt3 = 3.0f * r.felt_permeability, trickle = r.valley_share,
                 cap = r.mobility_cap, inverse_twice_g = 1.0f / r.twice_g;
+    const float push = r.push, from_donor_a = push > 0 ? 1.0f : 0.0f;
 #pragma omp simd
     for (int i = begin; i < end; ++i) {
         const float rise = r.bed_b[i] - r.bed_a[i];
@@ -62,7 +63,7 @@ __attribute__((always_inline)) inline void faces(const FaceRow& r, int begin, in
         float climb = at_least_0(rise), fall = at_least_0(-rise);
         if (inertia) {
             const float v = r.speed[i], mean = 0.5f * (r.now_a[i] + r.now_b[i]), runs = (v > 0 ? v : -v) * mean * mean;
-            const float head = v * v * inverse_twice_g * runs / (runs + nu3 * r.dx + 1e-30f);
+            const float head = v * v * inverse_twice_g * runs / (runs + nu3 * dx + 1e-30f);
             climb = at_least_0(climb - head), fall = at_least_0(fall - head);
         }
         const float a = at_least_0(r.h_a[i] - climb), b = at_least_0(r.h_b[i] - fall);
@@ -103,14 +104,16 @@ __attribute__((always_inline)) inline void faces(const FaceRow& r, int begin, in
         }
         const float free = m;
         m += seep * over_nu3;
-        if (inertia) // what trickles has no momentum: for all that passes, as if the face were so much deeper
-            r.depth[i] = free > 0 ? moving * (m / free) : 1.0f;
+        if (inertia) { // what trickles has no momentum: for all that passes, as if the face were so much deeper
+            const float as_deep = moving * (m / (free > 0 ? free : 1.0f)); // divides always: a branch would stop the vector
+            r.depth[i] = free > 0 ? as_deep : 1.0f;
+        }
         q += seep * over_nu3 * drive;
         const float capped = m < cap ? m : cap;
         q = m > cap ? capped * driven : q;
         if (blown) {
-            const float donor = r.push > 0 ? a : b, least = donor < way ? donor : way, top = at_least_0(least - held);
-            q += r.push * top * top * over_drag;
+            const float donor = from_donor_a * a + (1.0f - from_donor_a) * b, least = donor < way ? donor : way, top = at_least_0(least - held);
+            q += push * top * top * over_drag;
         }
         r.q[i] = q;
         r.c[i] = k * capped;

@@ -35,9 +35,9 @@ TEST_CASE("the same plan gives the same bytes for one and two threads", "[law][r
     for (double tilt : {0.0, 0.1}) {
         const plan::Plan p = two_washes(tilt);
         omp_set_num_threads(1);
-        const auto one = scene::played(p, 0.5e-3, 200);
+        const auto one = scene::played(p, 0.7e-3, 200);
         omp_set_num_threads(2);
-        const auto two = scene::played(p, 0.5e-3, 200);
+        const auto two = scene::played(p, 0.7e-3, 200);
         CHECK(same(one.sheet().film_m, two.sheet().film_m));
         CHECK(same(one.sheet().front_kg_m2, two.sheet().front_kg_m2));
         for (std::size_t k = 0; k < one.sheet().pigments.size(); ++k) {
@@ -85,7 +85,7 @@ TEST_CASE("outside its tiles nothing of a pigment is afloat or loose, at any ste
     const int right = scene::add_band(p, "right", 0.070, 0.110);
     scene::add_step(p, "third", 150, plan::Wash{.area = right, .mix = 1, .film_m = 150e-6, .pace_m2_s = 20e-4});
     scene::add_step(p, "lift", 170, plan::Lift{.area = right, .tool = plan::LiftTool::sponge, .pace_m2_s = 20e-4});
-    rehearsal::Rehearsal run(p, {.cell_m = 0.5e-3, .until_s = 260});
+    rehearsal::Rehearsal run(p, {.cell_m = 1e-3, .until_s = 260});
     long passed_by = 0, in_use = 0;
     while (run.step()) {
         const sheet::SheetState& s = run.sheet();
