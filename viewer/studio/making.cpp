@@ -2,6 +2,7 @@
 
 #include "grid/files.h"
 #include "grid/problem.h"
+#include "grid/steady.h"
 #include "reference/draft.h"
 #include "rehearsal/open_time.h"
 #include "viewer/studio/moment_maker_detail.h"
@@ -132,7 +133,7 @@ struct Making::Inside {
 
 void Making::Inside::loop() {
     step_back();
-    omp_set_num_threads(omp_get_num_procs());
+    grid::have_threads(omp_get_num_procs());
     for (;;) {
         std::function<void()> next;
         {

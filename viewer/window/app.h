@@ -42,6 +42,7 @@ struct AppOptions {
     double ui_scale = 0;         ///< pixels a unit of design; 0: from the screen
     double cell_mm = 0;          ///< of the fine sheet; 0: as remembered
     bool only_draft = false;
+    plan::FilesFrom from = plan::FilesFrom::folder; ///< what a plan or lesson names
     std::optional<Memory> memory{}; ///< none: the XDG places
 };
 
@@ -90,6 +91,7 @@ class App {
     Ui ui_;
     News news_;
     double scale_ = 1;
+    plan::FilesFrom from_;
     Page page_ = Page::start, behind_keys_ = Page::start;
     Desk desk_;
     StartPage start_;
