@@ -92,7 +92,7 @@ TEST_CASE("a name can carry no control character to the terminal, as a key or as
 TEST_CASE("thousands of nameless acts are named, each with a name of its own", "[plan]") {
     const PlanFolder folder;
     std::string text = plan_of("mask", "masks/sky.png");
-    for (int k = 1; k < 5000; ++k) text += k == 700 ? "[[step]]\nname = \"wash 9\"\ndo = \"tilt\"\ntilt_deg = 1\n" : "[[step]]\ndo = \"wash\"\nmix = \"blue\"\nfilm_um = 9\n";
+    for (int k = 1; k < 5000; ++k) text += k == 700 ? "[[step]]\nname = \"wash 9\"\ndo = \"tilt\"\nangle_deg = 1\n" : "[[step]]\ndo = \"wash\"\nmix = \"blue\"\nfilm_um = 20\n";
     const plan::Plan p = folder.read(text);
     std::set<std::string> names;
     for (const plan::Step& s : p.steps) names.insert(s.name);
