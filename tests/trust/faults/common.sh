@@ -1,4 +1,4 @@
-# For the groups of faults, long plans and paths: where the programs are, a folder to try things in, a count of what was
+# For the groups of faults, paths and the package: where the programs are, a folder to try things in, a count of what was
 # tried. Sourced with the build folder as $1.
 here=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)
 source_folder=$(cd "$here/../../.." && pwd)
@@ -8,7 +8,9 @@ tidemark=$build/sim/tidemark
 viewer=$build/viewer/tidemark-viewer
 export TIDEMARK_PRESETS=$source_folder/presets OMP_WAIT_POLICY=passive SDL_VIDEODRIVER=dummy
 unset OMP_NUM_THREADS XDG_CONFIG_HOME XDG_STATE_HOME
-scratch=$(mktemp -d)
+# In memory where there is room for it: hundreds of runs would wait for the disk most of their time.
+free_mib=$(df -m --output=avail /dev/shm 2>/dev/null | tail -n 1)
+if [[ ${in_memory:-no} == yes && ${free_mib:-0} -ge 48 ]]; then scratch=$(mktemp -d -p /dev/shm); else scratch=$(mktemp -d); fi
 trap 'rm -rf "$scratch"' EXIT
 export HOME=$scratch/home
 mkdir -p "$HOME"
