@@ -12,6 +12,8 @@
 #include "grid/calm_threads.h"
 #include "grid/files.h"
 #include "grid/problem.h"
+#include "grid/steady.h"
+#include "plan/files_from.h"
 #include "viewer/window/app.h"
 #include "viewer/window/script.h"
 
@@ -26,7 +28,7 @@ struct Wishes {
     std::string path, reference, screenshot, script;
     std::vector<int> size;
     double ui_scale = 0, cell_mm = 0;
-    bool only_draft = false, frame_times = false, tell = false;
+    bool only_draft = false, frame_times = false, tell = false, outside = false;
 };
 
 void write_screenshot(viewer::App& app, const std::filesystem::path& file) {
@@ -106,6 +108,7 @@ void run(const Wishes& w) {
     options.ui_scale = w.ui_scale;
     options.cell_mm = w.cell_mm;
     options.only_draft = w.only_draft;
+    options.from = w.outside ? plan::FilesFrom::anywhere : plan::FilesFrom::folder;
     if (w.size.size() == 2)
         options.width = w.size[0], options.height = w.size[1];
     else if (hidden)
@@ -128,6 +131,7 @@ void run(const Wishes& w) {
 } // namespace
 
 int main(int argc, char** argv) {
+    grid::stand_firm();
     CLI::App options{"tidemark-viewer rehearses a plan in a window; without arguments it shows what there is to open. "
                      "F1 lists its keys."};
     Wishes w;
@@ -138,6 +142,7 @@ int main(int argc, char** argv) {
         ->check(CLI::Range(0.5, 4.0));
     options.add_option("--cell", w.cell_mm, "fineness of the fine sheet in mm")->check(CLI::Range(0.1, 4.0));
     options.add_flag("--draft", w.only_draft, "coarse cells only");
+    options.add_flag(plan::outside_option, w.outside, "masks and pictures may lie outside a plan's folder");
     options.add_option("--script", w.script, "follow this script without a screen, and exit");
     options.add_flag("--frame-times", w.frame_times, "with --script: print what frames took");
     options.add_flag("--tell", w.tell, "print what changes in the window's state, a line each");
@@ -145,6 +150,7 @@ int main(int argc, char** argv) {
     try {
         options.parse(argc, argv);
         run(w);
+        grid::check_said();
         return 0;
     } catch (const CLI::ParseError& e) {
         return options.exit(e) == 0 ? 0 : 2;
@@ -155,6 +161,9 @@ int main(int argc, char** argv) {
         for (const grid::Problem& p : e.problems())
             std::fprintf(stderr, "%s\n", p.line().c_str());
         return 2;
+    } catch (const std::bad_alloc&) {
+        std::fprintf(stderr, "out of memory\n");
+        return 3;
     } catch (const std::exception& e) {
         std::fprintf(stderr, "%s\n", e.what());
         return 3;

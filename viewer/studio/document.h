@@ -11,6 +11,7 @@
 #pragma once
 #include "grid/problem.h"
 #include "materials/presets.h"
+#include "plan/files_from.h"
 #include "plan/plan.h"
 #include "viewer/studio/new_act.h"
 #include "viewer/studio/run.h"
@@ -26,9 +27,9 @@ namespace tidemark::viewer {
 
 class Document {
   public:
-    Document(std::filesystem::path file, const materials::Presets&); ///< Presets outlive it. Errors: BadInput when it can't be read at all
+    Document(std::filesystem::path file, const materials::Presets&, plan::FilesFrom = plan::FilesFrom::folder); ///< Presets outlive it. Errors: BadInput when it can't be read at all
     /// Text that has no file yet, or is newer than its file (recovery). Masks are looked for beside `file`.
-    Document(std::filesystem::path file, std::string text, const materials::Presets&);
+    Document(std::filesystem::path file, std::string text, const materials::Presets&, plan::FilesFrom = plan::FilesFrom::folder);
     ~Document();
     Document(Document&&) noexcept;
     Document& operator=(Document&&) noexcept;
@@ -59,7 +60,8 @@ class Document {
 
     void save();                                           ///< Errors: IoError
     /// Masks and pictures that the plan names are copied to the same places in the new folder, unless the same lie there
-    /// already. Gives what was copied. Errors: BadInput when other files lie there, or the plan has problems; IoError.
+    /// already. Gives what was copied. Errors: BadInput when other files lie there, one would not come to lie in the new folder
+    /// or below, or the plan has problems; IoError.
     std::vector<std::filesystem::path> save_as(const std::filesystem::path& file);
     bool changed_on_disk() const;                          ///< by another program since it was read or saved
     void reload();                                         ///< undoable

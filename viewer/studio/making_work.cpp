@@ -1,4 +1,5 @@
 // The thread that squints: one piece of work after the other, history changed by it alone.
+#include "grid/steady.h"
 #include "viewer/studio/making_detail.h"
 #include "viewer/studio/moment_maker_detail.h"
 
@@ -10,7 +11,7 @@ using reference::PictureMasses;
 
 void Making::Inside::loop() {
     step_back();
-    omp_set_num_threads(omp_get_num_procs());
+    grid::have_threads(omp_get_num_procs());
     for (;;) {
         std::function<void()> next;
         {

@@ -63,12 +63,14 @@ App::App(AppOptions options)
       renderer_(window_ ? SDL_CreateRenderer(window_.get(), -1, SDL_RENDERER_SOFTWARE) : nullptr, SDL_DestroyRenderer),
       imgui_((check(renderer_ != nullptr, "can't be opened"), begin_imgui())),
       joint_(window_.get(), renderer_.get()),
+      from_(options.from),
       desk_(presets_,
             {.cell_m = 1e-3 * (options.cell_mm > 0 ? options.cell_mm : settings_.cell_mm),
              .only_draft = options.only_draft,
              .draft_cell_m = 1e-3 * options.draft_cell_mm,
              .reel_bytes = static_cast<std::size_t>(settings_.memory_mb) << 20,
-             .news = news_.teller()}),
+             .news = news_.teller(),
+             .from = options.from}),
       recovery_(memory_.recovery_folder()) {
     hidden_ = options.hidden;
     scale_ = options.ui_scale > 0 ? options.ui_scale : options.hidden ? 1 : screen_scale(window_.get());
@@ -130,7 +132,7 @@ void App::open(const std::filesystem::path& path, const std::filesystem::path& r
         pictures_.open({grid::read_picture(sheet_file(opened.path))});
         return go_to(Page::pictures);
     case Opened::Is::lesson:
-        classroom_.open(plan::read_lesson(opened.path), presets_, news_.teller());
+        classroom_.open(plan::read_lesson(opened.path, from_), presets_, news_.teller(), from_);
         return go_to(Page::classroom);
     case Opened::Is::plan:
         desk_.open(opened.path);

@@ -43,6 +43,7 @@ struct AppOptions {
     double cell_mm = 0;          ///< of the fine sheet; 0: as remembered
     double draft_cell_mm = 0;    ///< 0: as the sheet's size has it
     bool only_draft = false;
+    plan::FilesFrom from = plan::FilesFrom::folder; ///< what a plan or lesson names
     std::optional<Memory> memory{}; ///< none: the XDG places
 };
 
@@ -92,6 +93,7 @@ class App {
     Ui ui_;
     News news_;
     double scale_ = 1;
+    plan::FilesFrom from_;
     Page page_ = Page::start, behind_keys_ = Page::start;
     Desk desk_;
     StartPage start_;

@@ -168,7 +168,7 @@ void App::after_page() {
     if (start_.recovers) {
         const Recovered kept = *std::exchange(start_.recovers, std::nullopt);
         attempt(*this, [&] {
-            desk_.open(Document(kept.plan_file, kept.text, presets_));
+            desk_.open(Document(kept.plan_file, kept.text, presets_, from_));
             recovery_.forget(kept);
             go_to(Page::desk);
         });
