@@ -3,7 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <charconv>
+#include <cstdlib>
+#include <string_view>
 
+#include "grid/clean_text.h"
 #include "grid/decode_detail.h"
 #include "grid/files.h"
 #include "grid/png_chunks_detail.h"
@@ -22,7 +26,8 @@ struct Loaded {
 Loaded load(const std::filesystem::path& path, const std::string& shown_as, const PictureLimits& limits) {
     Loaded file{shown_as.empty() ? path.string() : shown_as, {}};
     try {
-        file.text = read_text(path, std::min<std::int64_t>(limits.max_file_bytes, INT32_MAX)); // decoders count in int
+        const std::int64_t most = std::min(limits.max_file_bytes, limits.max_memory_bytes);
+        file.text = read_text(path, std::min<std::int64_t>(most, INT32_MAX)); // decoders count in int
     } catch (const BadInput& bad) {
         const Problem& problem = bad.problems().front();
         throw BadInput(file.shown, problem.what, problem.allowed);
@@ -37,7 +42,21 @@ Loaded load(const std::filesystem::path& path, const std::string& shown_as, cons
     return file;
 }
 
+constexpr const char* memory_variable = "TIDEMARK_PICTURE_MIB";
+
 } // namespace
+
+std::int64_t picture_memory_bytes() {
+    constexpr std::int64_t usual_mib = 1024, least_mib = 16, most_mib = 65536;
+    const char* set = std::getenv(memory_variable);
+    const std::string_view text = set ? set : "";
+    if (text.empty()) return usual_mib << 20;
+    std::int64_t mib = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), mib);
+    if (error != std::errc() || end != text.data() + text.size() || mib < least_mib || mib > most_mib)
+        throw BadInput(memory_variable, fmt::format("is \"{}\"", clean_text(text)), fmt::format("{} to {}, in MiB", least_mib, most_mib));
+    return mib << 20;
+}
 
 void refuse_sides(const Claim& claim, const std::string& shown) {
     if (claim.width < 1 || claim.height < 1) throw BadInput(shown, "the picture has no pixels");
@@ -52,7 +71,8 @@ void refuse_beyond(const PictureLimits& limits, const Claim& claim, const std::s
         throw BadInput(shown, size, fmt::format("at most {} pixels in all", limits.max_pixels));
     if (claim.memory_bytes > limits.max_memory_bytes)
         throw BadInput(shown, fmt::format("{}, which take {} bytes to read", size, claim.memory_bytes),
-                       fmt::format("at most {} bytes", limits.max_memory_bytes));
+                       fmt::format("at most {} bytes{}", limits.max_memory_bytes,
+                                   limits.max_memory_bytes == picture_memory_bytes() ? fmt::format(" ({})", memory_variable) : ""));
 }
 
 Photograph read_photograph(const std::filesystem::path& path, const std::string& shown_as,

@@ -29,10 +29,14 @@ struct GreyPicture {
     float at(int x, int y) const { return value[static_cast<std::size_t>(y) * width + x]; }
 };
 
+/// What decoding one picture may take, the file itself aside: 1 GiB, or what $TIDEMARK_PICTURE_MIB says, 16 to 65536. Errors:
+/// BadInput when it says something else.
+std::int64_t picture_memory_bytes();
+
 struct PictureLimits {
     std::int64_t max_pixels = 100'000'000; ///< as read: a photograph read at half its size counts a quarter
     std::int64_t max_file_bytes = 512ll << 20;
-    std::int64_t max_memory_bytes = 1ll << 30; ///< that decoding takes, the file itself aside
+    std::int64_t max_memory_bytes = picture_memory_bytes();
     float under = 1; ///< what the alpha of a grey PNG is laid over: 1 paper, 0 nothing
 };
 

@@ -68,7 +68,8 @@ PngHeader png_header(Bytes png, const std::string& shown, const PictureLimits& l
             Claim claim{header.width, header.height};
             refuse_sides(claim, shown);
             claim.pixels = header.width * header.height;
-            claim.memory_bytes = header.decoder_bytes() + 4 * claim.pixels; // grey as floats, colour takes 3
+            // Grey as floats, colour takes 3; and the packed data, which the decoder copies as it grows.
+            claim.memory_bytes = header.decoder_bytes() + 4 * claim.pixels + 3 * static_cast<std::int64_t>(png.size());
             refuse_beyond(limits, claim, shown);
         }
         if (profile) header.has_profile = true, header.profile = whole ? png.subspan(at + 8, length) : Bytes{};

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdlib>
 #include <cstring>
 #include <memory>
@@ -70,8 +71,10 @@ template <class Sample> struct Decoded {
 };
 
 template <class Sample> Decoded<Sample> decode(Bytes png, const std::string& shown, const PngHeader& header) {
-    // Room besides: the packed data is copied (twice as it grows), and small pictures have their tables.
-    budget_left = static_cast<std::size_t>(header.decoder_bytes()) + 3 * png.size() + (64u << 20);
+    // Room besides: the packed data is copied (twice as it grows), and rows that are a little more than was guessed (an
+    // interlaced picture's) take three times their room while they are moved.
+    const auto asked = static_cast<std::size_t>(header.decoder_bytes());
+    budget_left = asked + 3 * png.size() + std::min<std::size_t>(2 * asked, 64u << 20) + (1u << 20);
     Decoded<Sample> d;
     const int size = static_cast<int>(png.size());
     if constexpr (sizeof(Sample) == 2)

@@ -10,7 +10,7 @@ namespace fs = std::filesystem;
 namespace {
 
 /// A mask needn't be finer than the finest cells: 4000 × 4000 covers a sheet of 1 m at 0.25 mm.
-const grid::PictureLimits mask_limits{16'000'000, 64ll << 20};
+grid::PictureLimits mask_limits() { return {.max_pixels = 16'000'000, .max_file_bytes = 64ll << 20}; }
 
 bool has_sheets_aspect(const grid::GreyPicture& mask, const Plan& plan) {
     const double aspect = plan.width_m / plan.height_m;
@@ -47,7 +47,7 @@ grid::GreyPicture read_sheet_picture(Reading& reading, Keys& keys, const std::st
     const std::string what = said_of(reading, keys, key, file);
     grid::GreyPicture mask;
     try {
-        mask = grid::read_grey(file, reading.problems.where(line) + ": " + what, mask_limits);
+        mask = grid::read_grey(file, reading.problems.where(line) + ": " + what, mask_limits());
     } catch (const grid::BadInput& bad) {
         reading.problems.add(line, bad);
         return {};

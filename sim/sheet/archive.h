@@ -35,7 +35,8 @@ template <class A, Either<SheetState> Self> void archive_of(A& a, Self& self) {
       film_tiles, damp_tiles);
     for (auto& pigment : pigments) a(pigment);
     if constexpr (A::reads) {
-        const auto fits = [&](const auto& field) { a.require(field.nx() == geometry.px && field.ny() == geometry.py); };
+        const int px = geometry.px, py = geometry.py; // not every compiler lets a lambda have a binding
+        const auto fits = [&a, px, py](const auto& field) { a.require(field.nx() == px && field.ny() == py); };
         for (const auto* f : {&film_m, &film_low_m, &flux_x_m2_s, &flux_y_m2_s, &drawn_m, &gum_lower, &gum_upper, &gum_bound})
             fits(*f);
         fits(front_kg_m2), fits(back_kg_m2), fits(surface), fits(pass_count), fits(film_tiles), fits(damp_tiles);

@@ -130,5 +130,9 @@ TEST_CASE("a script's mistakes are told with its line", "[wrong][viewer]") {
     CHECK_THAT(line_of("key ctrl+nokey\n"), Catch::Contains("nokey"));
     CHECK_THAT(line_of("open ${NO_SUCH_NAME}\n"), Catch::Contains("NO_SUCH_NAME"));
     CHECK_THAT(line_of("screenshot a.jpg\n"), Catch::Contains(".png"));
+    CHECK_THAT(line_of("pen a.toml\n"), Catch::Contains("unknown word \"pen\"")); // the end of a known one
+    CHECK_THAT(line_of("size 1e300 800\n"), Catch::Contains("1e300"));
+    CHECK_THAT(line_of("size 20 800\n"), Catch::Contains("320 to 8192"));
+    CHECK_THAT(line_of("wheel nan\n"), Catch::Contains("nan"));
     CHECK(line_of("expect page start\nkey F1\nexpect page keys\n") == "nothing was wrong");
 }

@@ -7,7 +7,6 @@
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
-#include <sstream>
 #include <ctime>
 #include <thread>
 
@@ -20,11 +19,6 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
-std::string trimmed(const std::string& s) {
-    const auto a = s.find_first_not_of(" \t\r"), b = s.find_last_not_of(" \t\r");
-    return a == std::string::npos ? "" : s.substr(a, b - a + 1);
-}
-
 constexpr int most_tabs = 300; ///< round a page
 
 /// What this thread has had of a processor.
@@ -34,9 +28,6 @@ double thread_ms() {
     return 1e3 * static_cast<double>(t.tv_sec) + 1e-6 * static_cast<double>(t.tv_nsec);
 }
 
-const char* const verbs = "open, size, key, type, click, point, press, drag, drag-minutes, turn, wheel, wait, wait-for, expect, "
-                          "expect-not, remember, print or screenshot";
-
 } // namespace
 
 double median(std::vector<double> all) {
@@ -45,47 +36,6 @@ double median(std::vector<double> all) {
 }
 
 double worst(const std::vector<double>& all) { return all.empty() ? 0 : *std::max_element(all.begin(), all.end()); }
-
-Script::Script(const std::filesystem::path& file) : file_(file) {
-    std::istringstream in(grid::read_text(file));
-    int n = 0;
-    for (std::string text; std::getline(in, text);) {
-        ++n;
-        text = trimmed(text);
-        if (text.empty() || text.front() == '#')
-            continue;
-        const auto gap = text.find_first_of(" \t");
-        Line line{n, text.substr(0, gap), gap == std::string::npos ? "" : trimmed(text.substr(gap))};
-        if (std::string(verbs).find(line.verb + ",") == std::string::npos && line.verb != "print" &&
-            line.verb != "screenshot")
-            refuse(line, "unknown word \"" + line.verb + "\"", verbs);
-        lines_.push_back(std::move(line));
-    }
-}
-
-void Script::refuse(const Line& line, const std::string& what, const std::string& allowed) const {
-    throw grid::BadInput(fmt::format("{}:{}", file_.string(), line.number), what, allowed);
-}
-
-std::string Script::filled(const Line& line) const {
-    std::string s = line.rest;
-    for (auto at = s.find("${"); at != std::string::npos; at = s.find("${", at)) {
-        const auto end = s.find('}', at);
-        if (end == std::string::npos)
-            refuse(line, "${ without }");
-        const std::string name = s.substr(at + 2, end - at - 2);
-        std::string value;
-        if (const auto found = remembered_.find(name); found != remembered_.end())
-            value = found->second;
-        else if (const char* set = std::getenv(name.c_str()))
-            value = set;
-        else
-            refuse(line, "nothing was remembered as " + name + ", and the environment has none");
-        s.replace(at, end - at + 1, value);
-        at += value.size();
-    }
-    return s;
-}
 
 void Script::frames(App& app, int n) {
     static Clock::time_point before = Clock::now();
@@ -112,8 +62,9 @@ void Script::push(App& app, SDL_Event e) {
 void Script::move_to(App& app, float x, float y) {
     SDL_Event e{};
     e.type = SDL_MOUSEMOTION;
-    e.motion.x = pointer_x_ = static_cast<int>(std::lround(x));
-    e.motion.y = pointer_y_ = static_cast<int>(std::lround(y));
+    const auto pixel = [](float at) { return static_cast<int>(std::lround(std::clamp(at, -1e6f, 1e6f))); };
+    e.motion.x = pointer_x_ = pixel(x);
+    e.motion.y = pointer_y_ = pixel(y);
     push(app, e);
     frames(app, 1);
 }
@@ -191,11 +142,11 @@ bool Script::holds(App& app, const std::string& key, const std::string& value) c
 
 FrameTimes Script::run(App& app) {
     frames(app, 3);
-    for (const Line& line : lines_) {
+    for (const Line& line : text_.lines()) {
         if (app.closing())
             refuse(line, "the window was closed before this line");
         line_ = line.number;
-        follow(app, line, filled(line));
+        follow(app, line, text_.filled(line, remembered_));
     }
     return times_;
 }

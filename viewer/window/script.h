@@ -21,6 +21,7 @@
 #include <vector>
 
 #include "viewer/window/app.h"
+#include "viewer/window/script_text.h"
 
 namespace tidemark::viewer {
 
@@ -39,24 +40,21 @@ double worst(const std::vector<double>&);
 
 class Script {
   public:
-    explicit Script(const std::filesystem::path& file); ///< Errors: BadInput with file and line
+    explicit Script(const std::filesystem::path& file) : text_(file) {} ///< Errors: BadInput with file and line
     FrameTimes run(App&);
 
   private:
-    struct Line {
-        int number = 0;
-        std::string verb, rest;
-    };
-    std::filesystem::path file_;
-    std::vector<Line> lines_;
+    using Line = ScriptLine;
+    ScriptText text_;
     std::map<std::string, std::string> remembered_;
     FrameTimes times_;
     int line_ = 0;
     int pointer_x_ = 0, pointer_y_ = 0;
 
     void follow(App&, const Line&, std::string rest);
-    std::string filled(const Line&) const; ///< the rest of the line with ${...} replaced
-    [[noreturn]] void refuse(const Line&, const std::string& what, const std::string& allowed = {}) const;
+    [[noreturn]] void refuse(const Line& line, const std::string& what, const std::string& allowed = {}) const {
+        text_.refuse(line, what, allowed);
+    }
     void frames(App&, int n);
     void push(App&, SDL_Event);
     void move_to(App&, float x, float y);

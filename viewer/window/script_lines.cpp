@@ -1,6 +1,7 @@
 // What each word of a script does.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <chrono>
 #include <cmath>
 #include <cstdio>
@@ -16,32 +17,6 @@ namespace tidemark::viewer {
 namespace {
 
 using Clock = std::chrono::steady_clock;
-
-/// KEY of state() may be several words: the longest that state() has; the rest is the value.
-std::pair<std::string, std::string> key_value(const std::map<std::string, std::string>& state, const std::string& text) {
-    if (text.starts_with("control "))
-        return {"control", text.substr(8)};
-    std::string best;
-    for (const auto& [key, value] : state)
-        if (key.size() > best.size() && (text == key || text.starts_with(key + " ")))
-            best = key;
-    return {best, text.size() > best.size() ? text.substr(best.size() + 1) : ""};
-}
-
-std::vector<double> numbers_at_end(std::string& text, int n) {
-    std::vector<double> all;
-    for (int k = 0; k < n; ++k) {
-        const auto gap = text.find_last_of(' ');
-        const std::string word = gap == std::string::npos ? text : text.substr(gap + 1);
-        char* end = nullptr;
-        const double value = std::strtod(word.c_str(), &end);
-        if (word.empty() || *end != 0 || !std::isfinite(value))
-            return {};
-        all.insert(all.begin(), value);
-        text = gap == std::string::npos ? "" : text.substr(0, gap);
-    }
-    return all;
-}
 
 } // namespace
 
@@ -63,6 +38,8 @@ void Script::follow(App& app, const Line& line, std::string rest) {
         while (app.desk().opening());
     } else if (verb == "size") {
         const auto n = numbers(2, "width and height in pixels");
+        if (*std::min_element(n.begin(), n.end()) < 320 || *std::max_element(n.begin(), n.end()) > 8192)
+            refuse(line, "\"" + line.rest + "\" is no size of a window", "320 to 8192 pixels each");
         app.resize(static_cast<int>(n[0]), static_cast<int>(n[1]));
         frames(app, 3);
     } else if (verb == "key") {
@@ -130,7 +107,7 @@ void Script::follow(App& app, const Line& line, std::string rest) {
                     break;
                 const auto state = app.state();
                 const auto [k, value] = key_value(state, wanted);
-                throw NotAsExpected(fmt::format("{}:{}: waited {} s for {}; it is {}", file_.string(), line.number, seconds,
+                throw NotAsExpected(fmt::format("{}: waited {} s for {}; it is {}", text_.where(line), seconds,
                                                 wanted, state.contains(k) ? state.at(k) : "not there"));
             }
             std::this_thread::sleep_for(std::chrono::milliseconds(4));
@@ -146,7 +123,7 @@ void Script::follow(App& app, const Line& line, std::string rest) {
             refuse(line, "\"" + rest + "\" begins with nothing that is known of the window", all);
         }
         if (holds(app, k, value) != (verb == "expect"))
-            throw NotAsExpected(fmt::format("{}:{}: {} {}; {} is {}", file_.string(), line.number, verb, rest, k,
+            throw NotAsExpected(fmt::format("{}: {} {}; {} is {}", text_.where(line), verb, rest, k,
                                             state.contains(k) ? state.at(k) : "not in sight"));
     } else if (verb == "remember") {
         const auto gap = rest.find(' ');
