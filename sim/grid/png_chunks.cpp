@@ -36,14 +36,16 @@ std::uint32_t png_crc(Bytes bytes) {
     return ~c;
 }
 
+int PngHeader::channels() const { return colour_type == 2 ? 3 : colour_type == 4 ? 2 : colour_type == 6 ? 4 : 1; }
+
+std::int64_t PngHeader::row_bytes() const { return (width * channels() * bit_depth + 7) / 8 * height; }
+
 std::int64_t PngHeader::decoder_bytes() const {
     // The rows as inflated, the samples from them (of an interlaced picture the finished and the pass's), and of a
     // palette the colours looked up. A transparent colour adds a channel.
     const bool palette = colour_type == 3;
-    const int channels = colour_type == 2 ? 3 : colour_type == 4 ? 2 : colour_type == 6 ? 4 : 1;
-    const int out = palette ? 1 : std::min(channels + 1, 4), bytes = bit_depth == 16 ? 2 : 1;
-    const std::int64_t rows = (width * channels * bit_depth + 7) / 8 * height;
-    return rows + width * height * (out * bytes * (interlaced ? 2 : 1) + (palette ? 4 : 0));
+    const int out = palette ? 1 : std::min(channels() + 1, 4), bytes = bit_depth == 16 ? 2 : 1;
+    return row_bytes() + width * height * (out * bytes * (interlaced ? 2 : 1) + (palette ? 4 : 0));
 }
 
 PngHeader png_header(Bytes png, const std::string& shown, const PictureLimits& limits) {
@@ -68,8 +70,10 @@ PngHeader png_header(Bytes png, const std::string& shown, const PictureLimits& l
             Claim claim{header.width, header.height};
             refuse_sides(claim, shown);
             claim.pixels = header.width * header.height;
-            // Grey as floats, colour takes 3; and the packed data, which the decoder copies as it grows.
-            claim.memory_bytes = header.decoder_bytes() + 4 * claim.pixels + 3 * static_cast<std::int64_t>(png.size());
+            // The finished picture: grey as floats, colour takes 3. The packed data is put together first, copied as it grows; the
+            // rows are inflated beside it, and it is gone before the samples are made.
+            const auto packed = static_cast<std::int64_t>(png.size());
+            claim.memory_bytes = std::max({header.decoder_bytes() + 4 * claim.pixels, 2 * packed + header.row_bytes(), 3 * packed});
             refuse_beyond(limits, claim, shown);
         }
         if (profile) header.has_profile = true, header.profile = whole ? png.subspan(at + 8, length) : Bytes{};

@@ -14,6 +14,8 @@ struct PngHeader {
     bool interlaced = false;
     Bytes profile;            ///< what the iCCP chunk holds
     bool has_profile = false; ///< such a chunk is there; with a wrong checksum `profile` is empty
+    int channels() const;
+    std::int64_t row_bytes() const;     ///< of all rows as inflated, their filter bytes apart
     std::int64_t decoder_bytes() const; ///< what decoding takes at its fullest moment, the finished picture aside
 };
 
