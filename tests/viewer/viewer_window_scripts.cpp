@@ -94,7 +94,7 @@ TEST_CASE("acts are added to a plan, tried before they are", "[behaviour][viewer
     const std::string saved = text_of(follow.folder.path / "plan.toml");
     CHECK_THAT(saved, Catch::Contains("# neutral enough") && Catch::Contains("name = \"wash\"\ndo = \"wash\"\nafter = \"sky\"\nwait = \"0:00\"\nmix = \"blue\""));
 }
-TEST_CASE("a photograph becomes a plan of one's own acts, whose sheet is the command line's byte for byte", "[behaviour][viewer]") {
+TEST_CASE("a photograph becomes a plan of one's own acts, whose sheet is the command line's byte for byte", "[behaviour][viewer][long]") {
     Follow follow;
     follow("own-acts.txt", 4);
     const fs::path plan = follow.folder.path / "own/plan.toml", out = follow.folder.path / "cli";
