@@ -7,10 +7,13 @@
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
+#include <map>
 
 #include "grid/calm_threads.h"
 #include "grid/files.h"
 #include "grid/problem.h"
+#include "grid/steady.h"
+#include "plan/files_from.h"
 #include "viewer/window/app.h"
 #include "viewer/window/script.h"
 
@@ -25,7 +28,7 @@ struct Wishes {
     std::string path, reference, screenshot, script;
     std::vector<int> size;
     double ui_scale = 0, cell_mm = 0;
-    bool only_draft = false, frame_times = false;
+    bool only_draft = false, frame_times = false, tell = false, outside = false;
 };
 
 void write_screenshot(viewer::App& app, const std::filesystem::path& file) {
@@ -55,9 +58,26 @@ void print(const viewer::FrameTimes& times) {
             std::printf("  line %d: %.1f ms\n", times.lines[k], times.own_ms[k]);
 }
 
+/// What has become another in the window's state, a line each: for those who watch from outside.
+class Telling {
+  public:
+    void tell(const viewer::App& app) {
+        auto now = app.state();
+        for (const auto& [key, value] : now)
+            if (const auto was = told_.find(key); was == told_.end() || was->second != value)
+                std::printf("%s: %s\n", key.c_str(), value.c_str());
+        std::fflush(stdout);
+        told_ = std::move(now);
+    }
+
+  private:
+    std::map<std::string, std::string> told_;
+};
+
 /// Draws for events and news, and while something moves; sleeps otherwise.
-void live(viewer::App& app) {
+void live(viewer::App& app, bool tell) {
     auto before = Clock::now();
+    Telling telling;
     while (!app.closing()) {
         SDL_Event e;
         const bool restless = app.restless();
@@ -70,6 +90,8 @@ void live(viewer::App& app) {
         const auto now = Clock::now();
         app.frame(std::min(0.25, std::chrono::duration<double>(now - before).count()));
         app.present();
+        if (tell)
+            telling.tell(app);
         before = now;
     }
 }
@@ -86,6 +108,7 @@ void run(const Wishes& w) {
     options.ui_scale = w.ui_scale;
     options.cell_mm = w.cell_mm;
     options.only_draft = w.only_draft;
+    options.from = w.outside ? plan::FilesFrom::anywhere : plan::FilesFrom::folder;
     if (w.size.size() == 2)
         options.width = w.size[0], options.height = w.size[1];
     else if (hidden)
@@ -102,12 +125,13 @@ void run(const Wishes& w) {
     } else if (hidden)
         write_screenshot(app, w.screenshot);
     else
-        live(app);
+        live(app, w.tell);
 }
 
 } // namespace
 
 int main(int argc, char** argv) {
+    grid::stand_firm();
     CLI::App options{"tidemark-viewer rehearses a plan in a window; without arguments it shows what there is to open. "
                      "F1 lists its keys."};
     Wishes w;
@@ -118,12 +142,15 @@ int main(int argc, char** argv) {
         ->check(CLI::Range(0.5, 4.0));
     options.add_option("--cell", w.cell_mm, "fineness of the fine sheet in mm")->check(CLI::Range(0.1, 4.0));
     options.add_flag("--draft", w.only_draft, "coarse cells only");
+    options.add_flag(plan::outside_option, w.outside, "masks and pictures may lie outside a plan's folder");
     options.add_option("--script", w.script, "follow this script without a screen, and exit");
     options.add_flag("--frame-times", w.frame_times, "with --script: print what frames took");
+    options.add_flag("--tell", w.tell, "print what changes in the window's state, a line each");
     options.add_option("--screenshot", w.screenshot, "write what the window shows to this PNG file, and exit");
     try {
         options.parse(argc, argv);
         run(w);
+        grid::check_said();
         return 0;
     } catch (const CLI::ParseError& e) {
         return options.exit(e) == 0 ? 0 : 2;
@@ -134,6 +161,9 @@ int main(int argc, char** argv) {
         for (const grid::Problem& p : e.problems())
             std::fprintf(stderr, "%s\n", p.line().c_str());
         return 2;
+    } catch (const std::bad_alloc&) {
+        std::fprintf(stderr, "out of memory\n");
+        return 3;
     } catch (const std::exception& e) {
         std::fprintf(stderr, "%s\n", e.what());
         return 3;

@@ -215,7 +215,7 @@ std::optional<rehearsal::BranchTimes> paint(Answers& a, const rehearsal::BranchO
 
 bool ask_plan(const AskOptions& o) {
     const auto presets = materials::Presets::read(grid::presets_folder());
-    const plan::Variants plans(o.plan, presets);
+    const plan::Variants plans(o.plan, presets, files_from(o.outside));
     rehearsal::BranchOptions options;
     options.run.cell_m = cell_m_from(o.cell_mm, plans.base());
     const std::vector<Varied> varied = varied_of(o, plans);

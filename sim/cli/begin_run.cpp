@@ -5,6 +5,7 @@
 
 #include "cli/commands.h"
 #include "grid/problem.h"
+#include "grid/steady.h"
 
 namespace tidemark::cli {
 namespace {
@@ -17,7 +18,7 @@ void on_interrupt(int) { interrupted = 1; }
 void begin_run(int threads) {
     if (threads < 0 || threads > 256)
         throw grid::BadInput("--threads", fmt::format("{}", threads), "1 to 256, or 0: one a core");
-    omp_set_num_threads(threads > 0 ? threads : omp_get_num_procs());
+    grid::have_threads(threads > 0 ? threads : omp_get_num_procs());
     interrupted = 0;
     std::signal(SIGINT, on_interrupt);
     std::signal(SIGTERM, on_interrupt);

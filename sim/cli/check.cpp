@@ -56,6 +56,8 @@ std::string clash_line(const plan::Plan& plan, const plan::Timetable& table, con
     for (const int step : clash.hand_has)
         has += fmt::format("{}\"{}\" until {}", has.empty() ? "" : ", then ", plan.steps[step].name,
                            clock_text(table.times[step].end_s));
+    if (clash.more > 0)
+        has += fmt::format(", then {} more", clash.more);
     return fmt::format("  \"{}\" is due at {}, but the hand has {}: it begins at {} at the earliest\n",
                        plan.steps[clash.step].name, clock_text(time.due_s), has, clock_text(time.start_s));
 }
@@ -77,7 +79,7 @@ std::string clash_lines(const plan::Plan& plan, const plan::Timetable& table) {
 
 bool check_plan(const CheckOptions& o) {
     const auto presets = materials::Presets::read(grid::presets_folder());
-    const plan::Plan plan = plan::read_plan(o.plan, presets);
+    const plan::Plan plan = plan::read_plan(o.plan, presets, files_from(o.outside));
     std::string text = fmt::format("{}: a sheet of {:.0f} × {:.0f} mm, {}, {}, {} step{}\n", o.plan,
                                    plan.width_m * 1e3, plan.height_m * 1e3, plan.paper.id, plan.room.id,
                                    plan.steps.size(), plan.steps.size() == 1 ? "" : "s");

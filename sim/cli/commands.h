@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "plan/files_from.h"
 #include "plan/plan.h"
 
 namespace tidemark::cli {
@@ -19,6 +20,7 @@ struct RehearseOptions {
     std::string until, frames, keep; ///< m:ss; empty: none
     bool advise = false;     ///< changes that would mend unmet wishes are tried
     bool quiet = false;
+    bool outside = false;    ///< masks and pictures from anywhere (plan/files_from.h)
 };
 bool rehearse_plan(const RehearseOptions&);
 
@@ -28,6 +30,7 @@ struct LookOptions {
     std::string plan;            ///< where the plan lies now; empty: where it lay
     bool dried = false;          ///< as it will be once dry, not as it looks at that moment
     int threads = 0;
+    bool outside = false;
 };
 bool look_at_moment(const LookOptions&);
 
@@ -42,10 +45,14 @@ struct AskOptions {
     bool uncertain_given = false;
     bool whole = false;            ///< to the end of the painting, not only until what varies is dry
     bool quiet = false;
+    bool outside = false;
 };
 bool ask_plan(const AskOptions&);
 
-struct CheckOptions { std::string plan; };
+struct CheckOptions {
+    std::string plan;
+    bool outside = false;
+};
 bool check_plan(const CheckOptions&);
 
 /// What a picture's masses are (masses_options.h).
@@ -111,6 +118,8 @@ int guarded(const std::function<bool()>& command);
 /// For a loop that a painter may stop with Ctrl-C: sets the threads (0: one a core; errors: BadInput) and listens.
 void begin_run(int threads);
 bool stopped_by_painter();
+
+inline plan::FilesFrom files_from(bool outside) { return outside ? plan::FilesFrom::anywhere : plan::FilesFrom::folder; }
 
 /// In m. Errors: BadInput naming --cell, when it is out of range or makes too many of them.
 double cell_m_from(double cell_mm, const plan::Plan&);

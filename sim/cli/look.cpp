@@ -20,7 +20,7 @@ bool look_at_moment(const LookOptions& o) {
     rehearsal::KeptMoment moment(kept);
     const auto presets = materials::Presets::read(grid::presets_folder());
     rehearsal::Rehearsal run = moment.go_on(
-        plan::read_plan(o.plan.empty() ? moment.plan_file() : std::filesystem::path(o.plan), presets), at_s);
+        plan::read_plan(o.plan.empty() ? moment.plan_file() : std::filesystem::path(o.plan), presets, files_from(o.outside)), at_s);
     grid::GiveWay way;
     while (way.during([&] { return run.step(); }))
         if (stopped_by_painter()) {

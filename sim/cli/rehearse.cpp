@@ -85,7 +85,7 @@ bool try_changes(const RehearseOptions& o, const plan::Variants& plans, const re
 
 bool rehearse_plan(const RehearseOptions& o) {
     const auto presets = materials::Presets::read(grid::presets_folder());
-    const plan::Variants plans(o.plan, presets);
+    const plan::Variants plans(o.plan, presets, files_from(o.outside));
     const plan::Plan& plan = plans.base();
     check_advise(o, plan);
     const rehearsal::Options options = options_from(o, plan);

@@ -4,11 +4,15 @@
 #include "cli/commands.h"
 #include "cli/masses_options.h"
 #include "grid/problem.h"
+#include "grid/steady.h"
 
 #include <CLI/CLI.hpp>
 #include <cstdio>
 #include <exception>
+#include <filesystem>
+#include <omp.h>
 #include <stdexcept>
+#include <system_error>
 
 namespace tidemark::cli {
 namespace {
@@ -19,7 +23,10 @@ constexpr int ok = 0, wrong_input = 2, failed = 3, stopped = 130;
 
 int guarded(const std::function<bool()>& command) {
     try {
-        return command() ? ok : stopped;
+        grid::have_threads(omp_get_max_threads());
+        const bool done = command();
+        grid::check_said();
+        return done ? ok : stopped;
     } catch (const grid::BadInput& e) {
         for (const grid::Problem& p : e.problems())
             std::fprintf(stderr, "%s\n", p.line().c_str());
@@ -32,8 +39,13 @@ int guarded(const std::function<bool()>& command) {
         std::fprintf(stderr, "internal error: %s; nothing was written\n", e.what());
     } catch (const std::bad_alloc&) {
         std::fprintf(stderr, "out of memory; nothing was written\n");
+    } catch (const std::filesystem::filesystem_error& e) {
+        std::fprintf(stderr, "%s: %s\n", e.path1().c_str(), e.code().message().c_str());
     } catch (const std::exception& e) {
-        std::fprintf(stderr, "internal error: %s\n", e.what());
+        if (std::ferror(stdout) != 0) // fmt::print has thrown it
+            std::fprintf(stderr, "%s\n", grid::not_said);
+        else
+            std::fprintf(stderr, "internal error: %s\n", e.what());
     }
     return failed;
 }
@@ -48,6 +60,9 @@ int run(int argc, char** argv) {
     app.get_formatter()->label("SUBCOMMAND", "COMMAND");
     const auto command = [&app](const char* name, const char* what) {
         return app.add_subcommand(name, what)->group("Commands");
+    };
+    const auto outside_flag = [](CLI::App* of, bool& flag) {
+        of->add_flag(plan::outside_option, flag, "masks and pictures may lie outside the plan's folder");
     };
     const std::string a_file = "a file's name", a_folder = "a folder's name",
                       a_time = "minutes:seconds, such as 7:40";
@@ -68,6 +83,7 @@ int run(int argc, char** argv) {
     r->add_option("--keep", rehearse.keep, "keep the whole state every so often, m:ss, into kept/, for look")
         ->check(not_empty(a_time));
     r->add_flag("--advise", rehearse.advise, "try what would mend the edges that are not as wanted, and when each wash can begin");
+    outside_flag(r, rehearse.outside);
     r->add_flag("--quiet", rehearse.quiet, "no progress and no summary");
 
     LookOptions look;
@@ -77,6 +93,7 @@ int run(int argc, char** argv) {
     l->add_option("--out", look.out, "the picture to write (PNG)")->required()->check(not_empty(a_file));
     l->add_flag("--dried", look.dried, "as it would be if all water left at once (default: as it looks, wet)");
     l->add_option("--plan", look.plan, "the plan file, if it was moved")->check(not_empty(a_file));
+    outside_flag(l, look.outside);
     l->add_option("--threads", look.threads, "how many threads (default: one a core; the result is the same)")
         ->check(a_whole_number("1 to 256, or 0: one a core"));
 
@@ -99,11 +116,13 @@ int run(int argc, char** argv) {
         ->check(a_number("0.1 to 4"));
     a->add_option("--threads", ask.threads, "how many threads (default: one a core; the result is the same)")
         ->check(a_whole_number("1 to 256, or 0: one a core"));
+    outside_flag(a, ask.outside);
     a->add_flag("--quiet", ask.quiet, "no progress and no summary");
 
     CheckOptions check;
     CLI::App* c = command("check", "read a plan and everything it names; simulate nothing");
     c->add_option("PLAN", check.plan, "the plan file (TOML)")->required()->check(not_empty(a_file));
+    outside_flag(c, check.outside);
 
     DraftOptions draft;
     CLI::App* d = command("draft", "from a photograph, a first plan that runs at once");
@@ -169,8 +188,8 @@ int run(int argc, char** argv) {
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& e) {
-        const int code = app.exit(e);
-        return code == 0 ? ok : wrong_input;
+        const int code = app.exit(e); // prints help and version, too
+        return code == 0 ? guarded([] { return true; }) : wrong_input;
     }
     if (*a) {
         ask.uncertain_given = uncertain->count() > 0;

@@ -29,7 +29,8 @@ class CsvTable {
 };
 
 /// Rows to text. Numbers go through number(): shortest form with at most `digits` significant digits, '.' decimal in
-/// any locale, empty for NaN.
+/// any locale, empty for NaN. Text that a spreadsheet would reckon, such as "=1+1", gets an apostrophe in front: names in a
+/// plan may be anybody's.
 class CsvWriter {
   public:
     explicit CsvWriter(const std::vector<std::string>& header);

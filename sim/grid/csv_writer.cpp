@@ -13,8 +13,21 @@ CsvWriter::CsvWriter(const std::vector<std::string>& header) : columns_(header.s
     end_row();
 }
 
-CsvWriter& CsvWriter::cell(std::string_view text) {
+namespace {
+
+/// What a spreadsheet would take for a formula and reckon: a text that begins like one and is no number or time.
+bool is_formula(std::string_view text) {
+    if (text.size() < 2 || std::string_view("=@+-\t").find(text[0]) == std::string_view::npos) return false;
+    const bool sign = text[0] == '+' || text[0] == '-';
+    return !sign || text.find_first_not_of("0123456789.:e-", 1) != std::string_view::npos;
+}
+
+} // namespace
+
+CsvWriter& CsvWriter::cell(std::string_view given) {
     if (in_row_++ > 0) text_ += ',';
+    const std::string kept = is_formula(given) ? fmt::format("'{}", given) : std::string(given);
+    const std::string_view text = kept;
     // A cell that starts with '#' at the head of a line would read as a comment.
     const bool quote = text.find_first_of(",\"\r\n") != std::string_view::npos ||
                        (!text.empty() && (text[0] == '#' || text[0] == ' ' || text.back() == ' '));

@@ -8,7 +8,9 @@
 #define TOML_ENABLE_FORMATTERS 0
 #include <toml++/toml.h>
 //
+#include "grid/problem.h"
 #include "plan/document_detail.h"
+#include "plan/problems_detail.h"
 #include "plan/problems_detail.h"
 
 #include <algorithm>
@@ -23,9 +25,9 @@ int line_of(const toml::source_region& source, int parent_line) {
     return source.begin.line > 0 ? static_cast<int>(source.begin.line) : parent_line;
 }
 
-Value converted(const toml::node& node, int parent_line);
+Value converted(const toml::node& node, int parent_line, const std::string& file);
 
-void add_entries(Value& value, const toml::table& table) {
+void add_entries(Value& value, const toml::table& table, const std::string& file) {
     std::vector<std::pair<const toml::key*, const toml::node*>> entries;
     for (auto&& [key, node] : table)
         entries.push_back({&key, &node});
@@ -35,21 +37,23 @@ void add_entries(Value& value, const toml::table& table) {
     });
     for (const auto& [key, node] : entries) {
         const int line = line_of(key->source(), value.line);
-        value.table.push_back({std::string(key->str()), line, converted(*node, line)});
+        if (control_at(key->str()) != std::string_view::npos)
+            throw grid::BadInput(fmt::format("{}:{}", file, line), fmt::format("the name {} holds a line break or control character", in_quotes(std::string(key->str()))));
+        value.table.push_back({std::string(key->str()), line, converted(*node, line, file)});
     }
 }
 
-Value converted(const toml::node& node, int parent_line) {
+Value converted(const toml::node& node, int parent_line, const std::string& file) {
     using Kind = Value::Kind;
     Value value;
     value.line = line_of(node.source(), parent_line);
     if (const auto* table = node.as_table()) {
-        add_entries(value, *table);
+        add_entries(value, *table, file);
     } else if (const auto* list = node.as_array()) {
         value.kind = Kind::list;
         value.tables_only = !list->empty() && list->is_homogeneous<toml::table>();
         for (const toml::node& item : *list)
-            value.list.push_back(converted(item, value.line));
+            value.list.push_back(converted(item, value.line, file));
     } else if (const auto* text = node.as_string()) {
         value.kind = Kind::text;
         value.text = text->get();
@@ -99,7 +103,7 @@ Value parse_document(std::string_view text, const std::string& file) {
         const toml::parse_error& error = parsed.error();
         throw_syntax_error(text, file, line_of(error.source(), 1), std::string(error.description()));
     }
-    return converted(parsed.table(), 1);
+    return converted(parsed.table(), 1, file);
 }
 
 } // namespace tidemark::plan

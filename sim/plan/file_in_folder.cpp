@@ -1,3 +1,4 @@
+#include "grid/files.h"
 #include "plan/reading_detail.h"
 
 #include <fmt/format.h>
@@ -21,17 +22,21 @@ std::vector<std::string> neighbours(const fs::path& folder, const fs::path& rela
     return names;
 }
 
-/// Symbolic links followed: does it still lie in the folder?
-bool lies_in(const fs::path& folder, const fs::path& file) {
+constexpr const char* allowed = "a file in the plan's folder, such as \"masks/sky.png\"";
+
+std::string or_by_option() { return fmt::format("{}; or any that you may read, with {}", allowed, outside_option); }
+
+/// What is wrong with where it lies; empty: nothing.
+std::string leaves(const Reading& reading, const fs::path& relative) {
+    bool up = relative.is_absolute();
+    for (const fs::path& part : relative)
+        up = up || part == "..";
+    if (up)
+        return " leaves the plan's folder";
     std::error_code error;
-    const fs::path home = fs::weakly_canonical(folder, error);
-    if (error)
-        return false;
-    const fs::path real = fs::weakly_canonical(file, error);
-    if (error)
-        return false;
-    const fs::path relative = real.lexically_relative(home);
-    return !relative.empty() && *relative.begin() != "..";
+    if (fs::weakly_canonical(reading.folder / relative, error).empty() || error) // no link leads anywhere: what is wrong is said below
+        return {};
+    return grid::lies_in(reading.folder, reading.folder / relative) ? "" : " is a link that leaves the plan's folder";
 }
 
 } // namespace
@@ -41,14 +46,12 @@ fs::path file_in_folder(Reading& reading, Keys& keys, const std::string& key) {
     if (text.empty())
         return {};
     const fs::path relative = text;
-    bool leaves = relative.is_absolute();
-    for (const fs::path& part : relative)
-        leaves = leaves || part == "..";
     const std::string what = fmt::format("{} {}", key, in_quotes(text));
-    if (leaves || !lies_in(reading.folder, reading.folder / relative)) {
-        keys.refuse(key, what + " leaves the plan's folder",
-                    "a file in the plan's folder, such as \"masks/sky.png\"");
-        return {};
+    if (reading.from == FilesFrom::folder) {
+        if (const std::string wrong = leaves(reading, relative); !wrong.empty()) {
+            keys.refuse(key, what + wrong, or_by_option());
+            return {};
+        }
     }
     std::error_code error;
     const fs::file_status status = fs::status(reading.folder / relative, error);
@@ -57,7 +60,16 @@ fs::path file_in_folder(Reading& reading, Keys& keys, const std::string& key) {
         keys.refuse(key, what + ": no such file" + nearest);
         return {};
     }
+    if (!fs::is_regular_file(status) && !fs::is_directory(status)) { // whoever reads one says that it is a folder
+        keys.refuse(key, what + " is a pipe or a device", allowed);
+        return {};
+    }
     return reading.folder / relative;
+}
+
+std::string as_named(const Reading& reading, const fs::path& file) {
+    const fs::path relative = file.lexically_relative(reading.folder);
+    return (relative.empty() || *relative.begin() == ".." ? file : relative).string();
 }
 
 } // namespace tidemark::plan

@@ -79,8 +79,7 @@ Keys::whole(const std::string& key, std::int64_t lo, std::int64_t hi, std::optio
 }
 
 bool Keys::refuse_controls(const std::string& key, const std::string& text) {
-    const bool control = std::any_of(text.begin(), text.end(),
-                                     [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7F; });
+    const bool control = control_at(text) != std::string::npos;
     if (control)
         refuse(key, fmt::format("{} {} holds a line break or control character", key, in_quotes(text)));
     return control;

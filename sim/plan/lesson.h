@@ -14,6 +14,8 @@
 ///
 /// Errors: BadInput with all problems of lesson.toml, each with its line and what is allowed.
 #pragma once
+#include "plan/files_from.h"
+
 #include <filesystem>
 #include <string>
 #include <vector>
@@ -40,7 +42,7 @@ struct Lesson {
     std::string name() const { return folder.filename().string(); }
 };
 
-Lesson read_lesson(const std::filesystem::path& folder);
+Lesson read_lesson(const std::filesystem::path& folder, FilesFrom = FilesFrom::folder);
 
 /// All folders in `folder` that hold a lesson.toml, by number, then name. None when there is no such folder.
 std::vector<Lesson> read_lessons(const std::filesystem::path& folder);

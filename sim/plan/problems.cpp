@@ -43,14 +43,30 @@ void Problems::throw_if_any() {
     throw grid::BadInput(problems);
 }
 
-std::string in_quotes(const std::string& text) {
-    std::string shown;
+std::size_t control_at(std::string_view text, std::size_t from) {
+    for (std::size_t k = from; k < text.size(); ++k) {
+        const auto c = static_cast<unsigned char>(text[k]);
+        if (c < 0x20 || c == 0x7F || (c == 0xC2 && k + 1 < text.size() && static_cast<unsigned char>(text[k + 1]) < 0xA0))
+            return k;
+    }
+    return std::string_view::npos;
+}
+
+std::string in_quotes(const std::string& given) {
+    std::string text, shown;
+    for (std::size_t from = 0; from <= given.size();) {
+        const std::size_t at = std::min(control_at(given, from), given.size());
+        text.append(given, from, at - from);
+        if (at == given.size())
+            break;
+        text += ' ';
+        from = at + (static_cast<unsigned char>(given[at]) == 0xC2 ? 2 : 1);
+    }
     for (const char c : text) {
         const bool starts_letter = (static_cast<unsigned char>(c) & 0xC0) != 0x80; // not inside a UTF-8 sequence
         if (shown.size() >= longest_shown && starts_letter)
             return fmt::format("\"{}...\"", shown);
-        const bool control = static_cast<unsigned char>(c) < 0x20 || c == 0x7F;
-        shown += control ? ' ' : c;
+        shown += c;
     }
     return fmt::format("\"{}\"", shown);
 }

@@ -3,6 +3,7 @@
 #include "grid/problem.h"
 
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -24,6 +25,9 @@ class Problems {
     std::vector<std::string> called_; ///< lines -1, -2 ...
     std::vector<std::pair<int, grid::Problem>> found_;
 };
+
+/// Where the next control character begins (C0, DEL, C1), which a terminal would obey; npos: none.
+std::size_t control_at(std::string_view text, std::size_t from = 0);
 
 /// A name or text of the plan, fit for a message: on one line, not too long, in double quotes.
 std::string in_quotes(const std::string& text);

@@ -8,7 +8,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-constexpr std::size_t most_areas = 64;
+constexpr std::size_t most_areas = 256;
 
 /// A place for the area in the plan, still empty; `key` is the one to blame. whole_sheet after a problem.
 int add_area(Reading& reading, Keys& keys, const std::string& key, const std::string& name) {
@@ -46,8 +46,8 @@ int area_of_mask(Reading& reading, Keys& keys) {
     keys.refuse("mask",
                 fmt::format("two areas are called {}: {} and {}", in_quotes(name),
                             other.empty() ? fmt::format("[area.{}]", name)
-                                          : in_quotes(other.lexically_relative(reading.folder).string()),
-                            in_quotes(file.lexically_relative(reading.folder).string())),
+                                          : in_quotes(as_named(reading, other)),
+                            in_quotes(as_named(reading, file))),
                 "another file name, or [area.NAME] with a name of its own");
     return whole_sheet;
 }

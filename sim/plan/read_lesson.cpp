@@ -4,6 +4,7 @@
 #include "plan/lesson.h"
 
 #include <algorithm>
+#include <fmt/format.h>
 #include <tuple>
 
 namespace tidemark::plan {
@@ -33,7 +34,7 @@ std::vector<double> read_moments(Keys& keys) {
     return moments_s;
 }
 
-void read_sheets(Keys& root, Problems& problems, Lesson& lesson) {
+void read_sheets(Keys& root, Problems& problems, Lesson& lesson, FilesFrom from) {
     const std::vector<Value>* tables = root.tables("sheet");
     if (tables == nullptr || tables->empty() || tables->size() > most_sheets)
         return root.refuse("sheet", tables == nullptr ? "[[sheet]] is missing" : "too many [[sheet]]", "one or two");
@@ -43,6 +44,9 @@ void read_sheets(Keys& root, Problems& problems, Lesson& lesson) {
         const std::string file = keys.text("plan", {}, "a plan beside lesson.toml, such as \"plan.toml\"");
         if (fs::path(file).filename() != file || file == "..")
             keys.refuse("plan", "plan " + in_quotes(file) + " leaves the lesson's folder", "a plan beside lesson.toml");
+        else if (from == FilesFrom::folder && !file.empty() && !grid::lies_in(lesson.folder, lesson.folder / file))
+            keys.refuse("plan", "plan " + in_quotes(file) + " is a link that leaves the lesson's folder",
+                        fmt::format("a plan beside lesson.toml; or any that you may read, with {}", outside_option));
         sheet.plan = lesson.folder / file;
         if (tables->size() > 1)
             sheet.caption = keys.text("caption", {}, "what is different on this sheet");
@@ -57,7 +61,7 @@ void read_sheets(Keys& root, Problems& problems, Lesson& lesson) {
 
 } // namespace
 
-Lesson read_lesson(const fs::path& folder) {
+Lesson read_lesson(const fs::path& folder, FilesFrom from) {
     const fs::path file = folder / lesson_file;
     const Value document = parse_document(grid::read_text(file, 1 << 20), file.string());
     Problems problems(file.string());
@@ -69,7 +73,7 @@ Lesson read_lesson(const fs::path& folder) {
     lesson.title = root.text("title");
     lesson.cell_mm = root.number("cell_mm", {0.1, 4, "mm"}, 0.5);
     lesson.moments_s = read_moments(root);
-    read_sheets(root, problems, lesson);
+    read_sheets(root, problems, lesson, from);
     root.finish();
     problems.throw_if_any();
     return lesson;

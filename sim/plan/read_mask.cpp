@@ -35,7 +35,7 @@ const grid::GreyPicture* known_picture(const Plan* earlier, const fs::path& file
 }
 
 std::string said_of(Reading& reading, Keys& keys, const std::string& key, const fs::path& file) {
-    return keys.said(key + " " + in_quotes(file.lexically_relative(reading.folder).string()));
+    return keys.said(key + " " + in_quotes(as_named(reading, file)));
 }
 
 } // namespace

@@ -52,17 +52,18 @@ Value document_of(const std::filesystem::path& file) {
     return parse_document(grid::read_text(file, max_plan_bytes), file.string());
 }
 
-Plan read_plan(const std::filesystem::path& file, const materials::Presets& presets) {
+Plan read_plan(const std::filesystem::path& file, const materials::Presets& presets, FilesFrom from) {
     const Value document = document_of(file);
-    Reading reading{file, folder_of(file), presets, Problems(file.string()), {}, {}, {}, nullptr};
+    Reading reading{file, folder_of(file), presets, Problems(file.string()), {}, {}, {}, nullptr, from};
     return read_document(reading, document);
 }
 
-Plan read_plan_text(std::string_view text, const std::filesystem::path& file, const materials::Presets& presets, const Plan* earlier) {
+Plan read_plan_text(std::string_view text, const std::filesystem::path& file, const materials::Presets& presets, const Plan* earlier,
+                    FilesFrom from) {
     if (text.size() > max_plan_bytes)
         throw grid::BadInput(file.string(), "the plan is too long", "at most 1 MiB");
     const Value document = parse_document(text, file.string());
-    Reading reading{file, folder_of(file), presets, Problems(file.string()), {}, {}, {}, earlier};
+    Reading reading{file, folder_of(file), presets, Problems(file.string()), {}, {}, {}, earlier, from};
     return read_document(reading, document);
 }
 

@@ -18,7 +18,7 @@ void read_reference(Reading& reading, Keys& root) {
         return;
     const int line = keys.line("picture");
     const std::string what =
-        keys.said("picture " + in_quotes(reference.file.lexically_relative(reading.folder).string()));
+        keys.said("picture " + in_quotes(as_named(reading, reference.file)));
     grid::Picture& picture = reference.picture;
     const Plan* earlier = reading.earlier;
     const bool known = earlier != nullptr && earlier->reference && earlier->reference->file == reference.file;

@@ -2,19 +2,19 @@
 
 #include <fmt/format.h>
 
+#include <map>
+#include <set>
+
 namespace tidemark::plan {
 
 namespace {
 
-constexpr std::size_t most_steps = 500;
-
-bool taken(const std::vector<StepKeys>& steps, const std::string& name) {
-    return std::any_of(steps.begin(), steps.end(), [&](const StepKeys& s) { return s.name == name; });
-}
+constexpr std::size_t most_steps = 5000;
 
 /// The verbs and the names that the plan gives. A step without a known verb is dropped after its message.
 std::vector<StepKeys> verbs_and_names(Reading& reading, const std::vector<Value>& tables) {
     std::vector<StepKeys> steps;
+    std::set<std::string> taken;
     for (const Value& table : tables) {
         StepKeys step{Keys(table, "step", reading.problems), "", "", whole_sheet};
         step.name = step.keys.text("name", "");
@@ -29,7 +29,7 @@ std::vector<StepKeys> verbs_and_names(Reading& reading, const std::vector<Value>
         if (step.name == paper_name || step.name == sheet_name)
             step.keys.refuse("name", fmt::format("a step can't be called {}", in_quotes(step.name)),
                              "any other name");
-        if (!step.name.empty() && taken(steps, step.name))
+        if (!step.name.empty() && !taken.insert(step.name).second)
             step.keys.refuse("name", "another step has that name", "a name of its own");
         steps.push_back(std::move(step));
     }
@@ -38,13 +38,19 @@ std::vector<StepKeys> verbs_and_names(Reading& reading, const std::vector<Value>
 
 /// "wash", then "wash 2": the first that no other step has.
 void name_the_nameless(std::vector<StepKeys>& steps) {
+    std::set<std::string> taken;
+    std::map<std::string, int> numbers; // by verb, the next to try
+    for (const StepKeys& step : steps)
+        taken.insert(step.name);
     for (StepKeys& step : steps) {
         if (!step.name.empty())
             continue;
         const std::string verb = step.verb.empty() ? "step" : step.verb;
-        std::string name = verb;
-        for (int number = 2; taken(steps, name); ++number)
-            name = fmt::format("{} {}", verb, number);
+        int& number = numbers.try_emplace(verb, 1).first->second;
+        std::string name;
+        do
+            name = number == 1 ? verb : fmt::format("{} {}", verb, number);
+        while (++number, !taken.insert(name).second);
         step.name = name;
         step.keys.rename("step " + in_quotes(name));
     }

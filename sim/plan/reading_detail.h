@@ -1,5 +1,6 @@
 /// What is known while a plan is being read, and the parts that read it. The order of calls is read_plan.cpp.
 #pragma once
+#include "plan/files_from.h"
 #include "plan/keys_detail.h"
 #include "plan/plan.h"
 
@@ -25,6 +26,7 @@ struct Reading {
     std::vector<std::filesystem::path> resolved; ///< of plan.areas: the file behind each name; empty for none
     std::vector<AreaKeys> areas;                 ///< those of [area.NAME]
     const Plan* earlier = nullptr;               ///< of the same file: its pictures are taken, not read again
+    FilesFrom from = FilesFrom::folder;
 };
 
 /// The whole of a plan. Errors: BadInput with all problems.
@@ -76,9 +78,11 @@ int area_named(Reading&, Keys&, const std::string& key, const std::string& name)
 
 std::vector<std::string> area_names(const Plan&);
 
-/// The file `key` of a table speaks of, when it lies in the plan's folder and exists; else a problem and an empty
-/// path.
+/// The file `key` of a table speaks of, when it lies where files may lie, exists and is a file; else a problem and an
+/// empty path.
 std::filesystem::path file_in_folder(Reading&, Keys&, const std::string& key);
+/// As a plan in that folder would name it.
+std::string as_named(const Reading&, const std::filesystem::path& file);
 
 extern const Words<Stage> stages;
 extern const Words<EdgeWord> edges;

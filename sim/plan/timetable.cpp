@@ -7,6 +7,7 @@ namespace tidemark::plan {
 namespace {
 
 constexpr double late_s = 1; // a painter does not see less
+constexpr std::size_t most_named = 8;
 
 double due_s(const Step& step, int before, const std::vector<double>& end_s) {
     if (const AtTime* at = std::get_if<AtTime>(&step.start))
@@ -57,11 +58,15 @@ Clashes clashes(const Timetable& table) {
         }
         if (time.start_is_earliest || time.start_s - time.due_s <= late_s)
             continue;
-        Clash clash{step, {}};
+        Clash clash{step, {}, 0};
         for (std::size_t e = 0; e < k; ++e) {
             const NominalTime& earlier = table.times[table.order[e]];
-            if (earlier.busy.seconds > 0 && earlier.end_s > time.due_s)
+            if (!(earlier.busy.seconds > 0 && earlier.end_s > time.due_s))
+                continue;
+            if (clash.hand_has.size() < most_named)
                 clash.hand_has.push_back(table.order[e]);
+            else
+                ++clash.more;
         }
         found.certain.push_back(std::move(clash));
     }

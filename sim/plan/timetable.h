@@ -36,7 +36,8 @@ Timetable timetable(const Plan&, const BusyOf&);
 
 struct Clash {
     int step = 0;
-    std::vector<int> hand_has; ///< from the moment that it is due until it begins, by time
+    std::vector<int> hand_has; ///< from the moment that it is due until it begins, by time; at most the first eight
+    int more = 0;              ///< and so many others
 };
 struct Clashes {
     std::vector<Clash> certain; ///< by time

@@ -122,9 +122,9 @@ void change_step(Value& document, const Plan& base, const Change& c, int line) {
 
 } // namespace
 
-Variants::Variants(const std::filesystem::path& file, const materials::Presets& presets)
-    : presets_(presets), document_(std::make_shared<const Value>(document_of(file))) {
-    Reading reading{file, folder_of(file), presets, Problems(file.string()), {}, {}, {}, nullptr};
+Variants::Variants(const std::filesystem::path& file, const materials::Presets& presets, FilesFrom from)
+    : presets_(presets), from_(from), document_(std::make_shared<const Value>(document_of(file))) {
+    Reading reading{file, folder_of(file), presets, Problems(file.string()), {}, {}, {}, nullptr, from};
     base_ = read_document(reading, *document_);
 }
 
@@ -146,7 +146,7 @@ std::string Variants::whole_name(const std::string& step, const std::string& whe
 
 Plan Variants::with(const std::vector<Change>& changes) const {
     Value document = *document_;
-    Reading reading{base_.file, folder_of(base_.file), presets_, Problems(base_.file.string()), {}, {}, {}, &base_};
+    Reading reading{base_.file, folder_of(base_.file), presets_, Problems(base_.file.string()), {}, {}, {}, &base_, from_};
     for (const Change& c : changes) {
         const int line = reading.problems.line_called(c.where);
         if (c.step == "sheet")

@@ -17,6 +17,7 @@
 /// Errors: BadInput: what read_plan() would say, a step or key that is not there, a key that can't be changed (what a step
 /// is, and where).
 #pragma once
+#include "plan/files_from.h"
 #include "plan/plan.h"
 
 #include <memory>
@@ -34,7 +35,7 @@ struct Change {
 
 class Variants {
   public:
-    Variants(const std::filesystem::path& file, const materials::Presets&); ///< Presets outlive it
+    Variants(const std::filesystem::path& file, const materials::Presets&, FilesFrom = FilesFrom::folder); ///< Presets outlive it
     const Plan& base() const { return base_; }
     /// A step's name from its beginning, up to the end of a word, when no other name begins so; "sheet" and "mix.NAME" as
     /// they are.
@@ -43,6 +44,7 @@ class Variants {
 
   private:
     const materials::Presets& presets_;
+    FilesFrom from_;
     std::shared_ptr<const Value> document_;
     Plan base_;
 };

@@ -28,13 +28,6 @@ struct Sitting {
     double pixels_per_mm = 0;
 };
 
-void choose_reference(Draft& draft, const grid::Picture& picture) {
-    const double longest_mm = std::max(draft.width_mm, draft.height_mm);
-    const double pixels_per_mm = std::clamp(std::ceil(std::max(picture.width, picture.height) / longest_mm), 1.0, 4.0);
-    const auto pixels = [&](double mm) { return std::max(1, static_cast<int>(std::lround(mm * pixels_per_mm))); };
-    draft.reference = grid::resized(picture, pixels(draft.width_mm), pixels(draft.height_mm));
-}
-
 /// Paper to be saved: lit parts of the lightest group as light as paper, without crumbs.
 std::vector<std::uint8_t> saved_lights(const Sitting& s) {
     const float threshold[] = {saved_lstar};
@@ -294,13 +287,20 @@ void name_masses(Draft& draft, const PictureMasses& seen) {
 
 } // namespace
 
+grid::Picture sized_as_reference(const grid::Picture& picture, const SheetSize& sheet) {
+    const double longest_mm = std::max(sheet.width_mm, sheet.height_mm);
+    const double pixels_per_mm = std::clamp(std::ceil(std::max(picture.width, picture.height) / longest_mm), 1.0, 4.0);
+    const auto pixels = [&](double mm) { return std::max(1, static_cast<int>(std::lround(mm * pixels_per_mm))); };
+    return grid::resized(picture, pixels(sheet.width_mm), pixels(sheet.height_mm));
+}
+
 Draft draft_plan(const grid::Picture& picture, const PictureMasses& seen, const Looking& how, const std::string& picture_name,
                  const OpenFor& open_for) {
     Draft draft;
     draft.picture_name = picture_name;
     draft.groups = how.masks.empty() ? how.groups : static_cast<int>(how.masks.size());
     draft.width_mm = seen.sheet.width_mm, draft.height_mm = seen.sheet.height_mm;
-    choose_reference(draft, picture);
+    draft.reference = sized_as_reference(picture, {draft.width_mm, draft.height_mm});
     draft.key = key_of(draft.reference);
     draft.reference = in_key(draft.reference, draft.key);
     Sitting s{seen, how.squint, seen.map, seen.pixels_per_mm};

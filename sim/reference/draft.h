@@ -96,6 +96,9 @@ Draft draft_plan(const grid::Picture&, const PictureMasses& seen, const Looking&
 /// The same, its masses found with a finer look than squint takes by itself, on the usual sheet (sheet_for()).
 Draft draft_plan(const grid::Picture&, const std::string& picture_name);
 
+/// As large as a plan's reference is for a sheet of that size: 1 to 4 pixels a mm.
+grid::Picture sized_as_reference(const grid::Picture&, const SheetSize&);
+
 /// With the minutes that a rehearsal of it has shown: one for each of its passes.
 void tell_times(Draft&, const std::vector<PassTimes>&);
 

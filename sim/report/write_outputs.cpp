@@ -28,22 +28,26 @@ judge::Verdicts write_outputs(const Inputs& in, grid::OutputFolder& out) {
 }
 
 judge::Verdicts write_outputs(const Inputs& in, const sheet::Look& dried, grid::OutputFolder& out) {
-    const sheet::Geometry& g = in.sheet.geometry;
-    judge::Verdicts v = judge::judge_run(in.plan, in.record, dried.lstar, g);
-    out.write("sheet.png", picture(dried.picture, g.cell_m, sheet_pixels_per_mm));
+    const judge::Verdicts v = judge::judge_run(in.plan, in.record, dried.lstar, in.sheet.geometry);
     if (!in.finished_dry) out.write("sheet-wet.png", sheet_picture(in.sheet, sheet::LookAs::as_now));
+    write_judged(in.plan, in.record, v, dried, in.sheet.geometry, in.brushes, out);
+    return v;
+}
+
+void write_judged(const plan::Plan& plan, const sheet::Record& record, const judge::Verdicts& v, const sheet::Look& dried,
+                  const sheet::Geometry& geometry, const std::vector<materials::Brush>& brushes, grid::OutputFolder& out) {
+    out.write("sheet.png", picture(dried.picture, geometry.cell_m, sheet_pixels_per_mm));
     if (v.values.has_reference)
         out.write("value-compare.png", grid::png_bytes(value_compare(v.values, dried.lstar)));
-    out.write("edges.csv", edges_table(in.plan, v.edges, v.wants));
-    out.write("stretches.csv", stretches_table(in.plan, v.edges));
-    out.write("marks.csv", marks_table(in.plan, v.marks));
-    out.write("windows.csv", windows_table(in.plan, v.windows));
+    out.write("edges.csv", edges_table(plan, v.edges, v.wants));
+    out.write("stretches.csv", stretches_table(plan, v.edges));
+    out.write("marks.csv", marks_table(plan, v.marks));
+    out.write("windows.csv", windows_table(plan, v.windows));
     out.write("values.csv", values_table(v.values));
     out.write("mixes.csv", mixes_table(v.mixes));
-    out.write("brushes.csv", brushes_table(v.mixes, in.brushes));
-    out.write("record.csv", record_table(in.plan, in.record));
-    out.write("ledger.csv", ledger_table(in.record.ledger));
-    return v;
+    out.write("brushes.csv", brushes_table(v.mixes, brushes));
+    out.write("record.csv", record_table(plan, record));
+    out.write("ledger.csv", ledger_table(record.ledger));
 }
 
 void write_advice(const plan::Plan& p, const judge::Verdicts& v, grid::OutputFolder& out) {

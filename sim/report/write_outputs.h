@@ -39,6 +39,9 @@ struct Inputs {
 /// again.
 judge::Verdicts write_outputs(const Inputs&, const sheet::Look& dried, grid::OutputFolder&);
 judge::Verdicts write_outputs(const Inputs&, grid::OutputFolder&); ///< looks itself
+/// The same of a run that has been judged, whose sheet is no longer at hand: without sheet-wet.png.
+void write_judged(const plan::Plan&, const sheet::Record&, const judge::Verdicts&, const sheet::Look& dried, const sheet::Geometry&,
+                  const std::vector<materials::Brush>&, grid::OutputFolder&);
 
 /// What was tried besides; the verdicts hold advice.
 void write_advice(const plan::Plan&, const judge::Verdicts&, grid::OutputFolder&);

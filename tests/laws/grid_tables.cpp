@@ -52,6 +52,19 @@ TEST_CASE("what the writer writes the reader reads back", "[law][grid]") {
     for (std::size_t row = 0; row < cells.size(); ++row) CHECK(table.text(row, "text") == cells[row]);
 }
 
+TEST_CASE("a name that a spreadsheet would reckon is written as text", "[law][grid]") {
+    const auto text = [](const std::string& cell) {
+        grid::CsvWriter writer({"x"});
+        writer.cell(cell).end_row();
+        return writer.text().substr(2);
+    };
+    CHECK(text("=1+1") == "'=1+1\n");
+    CHECK(text("@SUM(A1)") == "'@SUM(A1)\n");
+    CHECK(text("+cmd|x") == "'+cmd|x\n");
+    CHECK(text("-x, y") == "\"'-x, y\"\n");
+    for (const char* plain : {"-1.5", "+2", "-0:05", "-", "sky = blue", "3e-05"}) CHECK(text(plain) == std::string(plain) + "\n");
+}
+
 TEST_CASE("numbers are written short, and never as words", "[law][grid]") {
     const auto text = [](double value, int digits) {
         grid::CsvWriter writer({"x"});

@@ -211,6 +211,29 @@ TEST_CASE("saved elsewhere, a plan brings its masks and pictures along, and writ
     CHECK(grid::read_text(elsewhere.path() / "taken/masks/hills.png") == "another");
 }
 
+TEST_CASE("saved elsewhere, nothing is written beside the new plan's folder, by a name or by a link", "[wrong][viewer]") {
+    namespace fs = std::filesystem;
+    const TemporaryFolder old, elsewhere;
+    const SmallPlan small;
+    fs::create_directories(old.path() / "inner");
+    fs::copy(small.file.parent_path(), old.path(), fs::copy_options::recursive);
+    old.put("inner/plan.toml", replaced(small_plan_text(), "masks/hills.png", "../masks/hills.png"));
+    fs::copy(old.path() / "reference.png", old.path() / "inner" / "reference.png");
+    Document closed(old.path() / "inner/plan.toml", small.presets);
+    REQUIRE_FALSE(closed.problems().empty());
+    CHECK_THAT(closed.problems()[0].line(), Catch::Contains("--allow-outside"));
+    Document open(old.path() / "inner/plan.toml", small.presets, plan::FilesFrom::anywhere);
+    REQUIRE(open.problems().empty());
+    CHECK_THROWS_WITH(open.save_as(elsewhere.path() / "new/plan.toml"), Catch::Contains("lies outside the new plan's folder"));
+    CHECK(fs::is_empty(elsewhere.path()));
+    Document d(small.file, small.presets);
+    fs::create_directories(elsewhere.path() / "new");
+    fs::create_directories(elsewhere.path() / "victim");
+    fs::create_directory_symlink("../victim", elsewhere.path() / "new/masks");
+    CHECK_THROWS_AS(d.save_as(elsewhere.path() / "new/plan.toml"), grid::BadInput);
+    CHECK(fs::is_empty(elsewhere.path() / "victim"));
+}
+
 TEST_CASE("a plan broken in an editor is told of by line, and mended there goes on", "[behaviour][viewer]") {
     const SmallPlan small(replaced(small_plan_text(), "mix = \"blue\"\nfilm_um=80", "mix = \"bleu\"\nfilm_um=80"));
     Document d(small.file, small.presets);

@@ -11,7 +11,7 @@ using namespace tidemark::viewer;
 
 TEST_CASE("edges are lines along the outline, what is not as wanted first", "[law][viewer]") {
     const SmallPlan small;
-    const auto run = small.run(1e-3);
+    const auto run = small.run(1.5e-3);
     const auto outcome = run->outcome();
     REQUIRE(outcome);
     const auto lines = edge_lines(*outcome);
@@ -29,6 +29,9 @@ TEST_CASE("edges are lines along the outline, what is not as wanted first", "[la
     }
     CHECK(length_mm > 45);
     for (std::size_t k = 1; k < lines.size(); ++k) CHECK((!lines[k - 1].as_wanted || lines[k].as_wanted));
+    const std::size_t asked = edges_asked(lines);
+    CHECK(asked > 0);
+    for (std::size_t k = 0; k < lines.size(); ++k) CHECK(lines[k].wanted.empty() == (k >= asked));
     CHECK(edges_sentence(*outcome).find("of 1 as wanted") != std::string::npos);
     Outcome draft = *outcome;
     draft.draft = true;

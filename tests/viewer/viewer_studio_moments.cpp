@@ -79,13 +79,13 @@ TEST_CASE("a moment holds what the sheet holds, as finely as it says", "[law][vi
 TEST_CASE("a large sheet is kept with fewer cells, of the same places", "[law][viewer]") {
     SmallPlan small;
     auto plan = std::make_shared<plan::Plan>(*small.plan());
-    rehearsal::Rehearsal run(*plan, {.cell_m = 0.1e-3, .until_s = 12});
+    rehearsal::Rehearsal run(*plan, {.cell_m = 0.14e-3, .until_s = 10.6});
     while (run.step()) {}
     REQUIRE(static_cast<std::int64_t>(run.sheet().geometry.nx) * run.sheet().geometry.ny > most_cells);
     const sheet::SheetState seen = seen_cells(run.sheet());
     CHECK(static_cast<std::int64_t>(seen.geometry.nx) * seen.geometry.ny <= most_cells);
     CHECK(seen.geometry.nx * seen.geometry.cell_m == Approx(0.06).epsilon(0.01));
-    const int k = static_cast<int>(std::lround(seen.geometry.cell_m / 0.1e-3));
+    const int k = static_cast<int>(std::lround(seen.geometry.cell_m / run.sheet().geometry.cell_m));
     CHECK(k == 2);
     for (int j = 0; j < seen.geometry.ny; j += 17)
         for (int i = 0; i < seen.geometry.nx; i += 17) CHECK(seen.film_m(i, j) == run.sheet().film_m(i * k + k / 2, j * k + k / 2));
@@ -159,6 +159,14 @@ TEST_CASE("looks: greys by lightness, groups by the reference, a difference that
     const Pixels water = pixels_of(*wet, LookKind::water, at), none = pixels_of(*run->reel().at(0, all_parts), LookKind::water, at);
     CHECK(water.rgba[4 * wet->at(15, 5)] < none.rgba[4 * wet->at(15, 5)]); // wetter is darker
     CHECK_THROWS_AS(pixels_of(*end, LookKind::difference, {}), grid::InternalError);
+    // What a change did: nothing is the grey of no difference; where it is darker than before, darker than that.
+    const Pixels same = pixels_of_change(*end, *end), laid = pixels_of_change(*end, *run->reel().at(0, all_parts));
+    const Pixels back = pixels_of_change(*run->reel().at(0, all_parts), *end);
+    for (std::size_t k = 0; k < end->lstar_code.size(); ++k) {
+        CHECK(same.rgba[4 * k + 1] == same.rgba[1]);
+        CHECK(laid.rgba[4 * k + 1] < same.rgba[1]); // paint on bare paper
+        CHECK(back.rgba[4 * k + 1] > same.rgba[1]);
+    }
     CHECK_THROWS_AS(pixels_of(*run->reel().at(0, part_now), LookKind::water, at), grid::InternalError);
     const Pixels seen = reference_pixels(*plan, *reference, LookKind::now, 30, 20);
     CHECK(seen.rgba[0] == 220);

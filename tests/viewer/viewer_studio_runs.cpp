@@ -64,9 +64,7 @@ TEST_CASE("after a change only what comes later is painted again, with the same 
     };
     check("hills later", 60, [](plan::Plan& p) { std::get<plan::AfterStep>(p.steps[1].start).wait_s = 600; });
     check("hills sooner", 1, [](plan::Plan& p) { std::get<plan::AfterStep>(p.steps[1].start).wait_s = 60; });
-    check("more water", 60, [](plan::Plan& p) { std::get<plan::Wash>(p.steps[1].act).film_m = 140e-6; });
     check("a stronger mix", 60, [](plan::Plan& p) { p.mixes[2].pigments[0].mass_fraction *= 1.5; });
-    check("the first act", 0, [](plan::Plan& p) { std::get<plan::Wash>(p.steps[0].act).film_m = 120e-6; });
     check("another paper", 0, [&](plan::Plan& p) { p.paper = *small.presets.paper("hot-pressed-300"); });
     check("another mask", 0, [](plan::Plan& p) { std::fill_n(p.areas[0].mask.value.begin() + 120 * 30, 120 * 10, 1.0f); });
 }

@@ -148,3 +148,85 @@ TEST_CASE("the window's own button closes a window in which nothing would be los
     CHECK_FALSE(w.app.on_event(quit));
     CHECK(w.app.closing());
 }
+
+namespace {
+
+/// Until it is so, with frames between; false after a minute.
+template <class F> bool comes_to(Window& w, F&& so) {
+    for (int k = 0; k < 6000; ++k) {
+        w.frames(1);
+        if (so())
+            return true;
+        SDL_Delay(10);
+    }
+    return false;
+}
+
+bool tab_to(Window& w, const std::string& name) {
+    for (int k = 0; k < 120; ++k) {
+        w.key(SDLK_TAB);
+        if (w.is("focus").starts_with(name))
+            return true;
+    }
+    return false;
+}
+
+} // namespace
+
+TEST_CASE("from a photograph to a plan without a mouse: a mark on the masses, the Tab key for all else", "[behaviour][viewer]") {
+    Window w;
+    grid::Picture p = plain(150, 100, {230, 230, 230});
+    for (int y = 50; y < 100; ++y)
+        for (int x = 0; x < 150; ++x)
+            for (int c = 0; c < 3; ++c)
+                p.at(x, y)[c] = x < 75 ? 120 : 40;
+    w.app.open(picture(w.folder, "hills.png", p));
+    REQUIRE(comes_to(w, [&] { return w.is("masses") == "3" && w.is("busy") == "no"; }));
+    w.key(SDLK_m);
+    REQUIRE(w.is("mark") != "none");
+    const auto go_to = [&](const char* mass, SDL_Keycode along, SDL_Keycode across) {
+        for (int k = 0; k < 90 && w.is("place") != mass; ++k)
+            w.key(k % 2 == 0 ? along : across);
+        return w.is("place") == mass;
+    };
+    REQUIRE(go_to("2", SDLK_DOWN, SDLK_LEFT));
+    w.key(SDLK_RETURN);
+    CHECK(w.is("mass") == "2");
+    REQUIRE(tab_to(w, "join with"));
+    w.key(SDLK_RETURN);
+    CHECK(w.is("hand") == "join");
+    w.key(SDLK_m); // the arrows are the mark's again
+    REQUIRE(w.is("mark") != "none");
+    REQUIRE(go_to("3", SDLK_RIGHT, SDLK_RIGHT));
+    w.key(SDLK_RETURN);
+    REQUIRE(comes_to(w, [&] { return w.is("masses") == "2" && w.is("busy") == "no"; }));
+    w.key(SDLK_a);
+    REQUIRE(comes_to(w, [&] { return w.app.controls().find("Add an act").has_value(); }));
+    w.key(SDLK_RETURN); // where the mark is
+    CHECK(w.is("adding") == "yes");
+    CHECK(w.is("area") == "mass-2");
+    REQUIRE(comes_to(w, [&] { return w.is("tried") == "yes"; }));
+    REQUIRE(tab_to(w, "ultramarine blue"));
+    const std::string before = w.is("dries to");
+    for (int k = 0; k < 20; ++k)
+        w.key(SDLK_UP);
+    REQUIRE(comes_to(w, [&] { return w.is("tried") == "yes"; }));
+    CHECK(w.is("dries to") != before);
+    REQUIRE(tab_to(w, "Add it"));
+    // What the keyboard has come to is in sight.
+    CHECK(w.app.controls().find("Add it")->where.height() > 10);
+    w.key(SDLK_RETURN);
+    CHECK(w.is("acts") == "1");
+    REQUIRE(tab_to(w, "Make the plan"));
+    w.key(SDLK_RETURN);
+    REQUIRE(comes_to(w, [&] { return w.is("page") == "desk" && w.is("opening") == "no"; }));
+    CHECK(w.is("problems") == "0");
+    w.key(SDLK_m);
+    REQUIRE(comes_to(w, [&] { return w.is("glass") != "none"; }));
+    const std::string at = w.is("mark");
+    w.key(SDLK_LEFT);
+    CHECK(w.is("mark") != at);
+    w.key(SDLK_ESCAPE);
+    CHECK(w.is("mark") == "none");
+    CHECK(w.is("page") == "desk");
+}

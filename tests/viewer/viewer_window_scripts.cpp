@@ -1,6 +1,7 @@
 // What a painter does in the window, followed from scripts/: each asserts what the window says of itself.
 #include "viewer/window_scene.h"
 
+#include "support/program_run.h"
 #include "viewer/window/script.h"
 
 #include <catch2/catch.hpp>
@@ -36,18 +37,25 @@ struct Follow {
     Follow() {
         std::string plan = text_of(scripts / "two-washes.toml");
         folder.file("plan.toml", plan);
+        folder.file("three.toml", plan + "\n[area.spot]\nellipse_mm = [60, 15, 14, 10]\n\n[[step]]\nname = \"spot\"\ndo = \"wash\"\narea = \"spot\"\n"
+                                         "mix = \"grey\"\nfilm_um = 60\n"); // an edge that nobody asked about
         folder.file("broken.toml", plan.replace(plan.find("film_um = 80"), 12, "film_um = -80"));
         folder.file("reference.png", picture_bytes(90, 60, false));
+        folder.file("lesson/plan.toml", text_of(scripts / "two-washes.toml"));
+        folder.file("lesson/reference.png", picture_bytes(90, 60, false));
+        folder.file("lesson/lesson.toml", "tidemark = 1\nnumber = 1\ntitle = \"Into a moist sky\"\ncell_mm = 2\nmoments = [\"0:30\", \"1:00\", \"3:30\", \"5:00\"]\n"
+                                          "[[sheet]]\nplan = \"plan.toml\"\nwatch = \"hill\"\n");
         folder.file("photograph.png", picture_bytes(300, 200, true));
         setenv("OUT", folder.path.c_str(), 1);
         setenv("PRESETS", TIDEMARK_PRESETS_DIR, 1);
     }
     viewer::FrameTimes times;
     /// Most need no more than a draft.
-    void operator()(const char* script, bool fine = false) {
+    void operator()(const char* script, double fine_cell_mm = 0) {
         viewer::AppOptions options = tests::hidden_options(folder, 1100, 760);
-        options.cell_mm = fine ? 0.6 : 2;
-        options.only_draft = !fine;
+        options.cell_mm = fine_cell_mm > 0 ? fine_cell_mm : 2;
+        options.only_draft = fine_cell_mm == 0;
+        options.draft_cell_mm = fine_cell_mm > 0 ? 4 : 0;
         viewer::App app(options);
         times = viewer::Script(scripts / script).run(app);
     }
@@ -55,7 +63,7 @@ struct Follow {
 
 } // namespace
 
-TEST_CASE("a plan opens, is rehearsed and looked at in every way", "[behaviour][viewer]") { Follow()("looks.txt", true); }
+TEST_CASE("a plan opens, is rehearsed and looked at in every way", "[behaviour][viewer]") { Follow()("looks.txt", 2); }
 TEST_CASE("the sheet is compared with its reference in three ways, edges lead to their place", "[behaviour][viewer]") {
     Follow()("compare.txt");
 }
@@ -78,10 +86,29 @@ TEST_CASE("a plan is saved as another, with its pictures", "[behaviour][viewer]"
     CHECK(text_of(follow.folder.path / "plan.toml") == text_of(scripts / "two-washes.toml"));
 }
 TEST_CASE("a lesson plays in class and pauses at its moments", "[behaviour][viewer]") { Follow()("class.txt"); }
-TEST_CASE("a photograph becomes a rehearsed plan with the mouse", "[behaviour][viewer]") {
+TEST_CASE("a photograph's masses are chosen, named and undone with the mouse", "[behaviour][viewer]") { Follow()("photograph.txt"); }
+
+TEST_CASE("acts are added to a plan, tried before they are", "[behaviour][viewer]") {
     Follow follow;
-    follow("photograph.txt");
-    CHECK(fs::exists(follow.folder.path / "from-photograph/plan.toml"));
+    follow("adding.txt");
+    const std::string saved = text_of(follow.folder.path / "plan.toml");
+    CHECK_THAT(saved, Catch::Contains("# neutral enough") && Catch::Contains("name = \"wash\"\ndo = \"wash\"\nafter = \"sky\"\nwait = \"0:00\"\nmix = \"blue\""));
+}
+TEST_CASE("a photograph becomes a plan of one's own acts, whose sheet is the command line's byte for byte", "[behaviour][viewer][long]") {
+    Follow follow;
+    follow("own-acts.txt", 4);
+    const fs::path plan = follow.folder.path / "own/plan.toml", out = follow.folder.path / "cli";
+    const tests::ProgramRun tidemark;
+    REQUIRE(tidemark("rehearse '" + plan.string() + "' --out '" + out.string() + "' --cell 4 --quiet").code == 0);
+    int compared = 0;
+    for (const auto& file : fs::directory_iterator(out)) {
+        if (file.path().filename() == "report.html")
+            continue;
+        INFO(file.path().filename());
+        CHECK(text_of(file.path()) == text_of(follow.folder.path / "own/sheet" / file.path().filename()));
+        ++compared;
+    }
+    CHECK(compared >= 10);
 }
 
 TEST_CASE("a script's mistakes are told with its line", "[wrong][viewer]") {

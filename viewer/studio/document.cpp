@@ -35,6 +35,7 @@ fs::path folder_of(const fs::path& file) { return file.has_parent_path() ? file.
 struct Document::Inside {
     fs::path file;
     const materials::Presets* presets;
+    plan::FilesFrom from = plan::FilesFrom::folder;
     std::vector<State> states;
     std::size_t at = 0;               ///< the present one
     int revision = 0;
@@ -43,13 +44,13 @@ struct Document::Inside {
     std::vector<grid::Problem> problems;
 
     const std::string& text() const { return states[at].text; }
-    plan::Plan read(const std::string& t) const { return plan::read_plan_text(t, file, *presets, plan.get()); }
+    plan::Plan read(const std::string& t) const { return plan::read_plan_text(t, file, *presets, plan.get(), from); }
     /// Whatever it says: a broken text is told of. `anew`: the masks too.
     void read_present(bool anew = false) {
         ++revision;
         problems.clear();
         try {
-            plan = std::make_shared<const plan::Plan>(plan::read_plan_text(text(), file, *presets, anew ? nullptr : plan.get()));
+            plan = std::make_shared<const plan::Plan>(plan::read_plan_text(text(), file, *presets, anew ? nullptr : plan.get(), from));
         } catch (const grid::BadInput& bad) {
             problems = bad.problems();
         }
@@ -79,15 +80,15 @@ struct Document::Inside {
     }
 };
 
-Document::Document(fs::path file, const materials::Presets& presets) : in_(std::make_unique<Inside>()) {
-    in_->file = std::move(file), in_->presets = &presets;
+Document::Document(fs::path file, const materials::Presets& presets, plan::FilesFrom from) : in_(std::make_unique<Inside>()) {
+    in_->file = std::move(file), in_->presets = &presets, in_->from = from;
     in_->on_disk = grid::read_text(in_->file, most_bytes);
     in_->states.push_back({in_->on_disk, ""});
     in_->read_present();
 }
 
-Document::Document(fs::path file, std::string text, const materials::Presets& presets) : in_(std::make_unique<Inside>()) {
-    in_->file = std::move(file), in_->presets = &presets;
+Document::Document(fs::path file, std::string text, const materials::Presets& presets, plan::FilesFrom from) : in_(std::make_unique<Inside>()) {
+    in_->file = std::move(file), in_->presets = &presets, in_->from = from;
     in_->states.push_back({std::move(text), ""});
     std::error_code none;
     if (fs::exists(in_->file, none)) in_->on_disk = grid::read_text(in_->file, most_bytes);
@@ -126,8 +127,12 @@ void Document::move_act(int step, double to_s, const std::vector<ActSpan>& playe
 }
 
 int Document::add_act(const NewAct& act, int after_step) {
-    in_->change(with_act(text(), in_->sound(), act, after_step), fmt::format("{} added", act.name.empty() ? act.verb : act.name));
-    return after_step + 1;
+    return add({.act = act, .after_step = after_step});
+}
+
+int Document::add(const Addition& a) {
+    in_->change(with_addition(text(), in_->sound(), a), fmt::format("{} added", a.act.name.empty() ? a.act.verb : a.act.name));
+    return a.after_step + 1;
 }
 
 void Document::remove_act(int step) {
@@ -176,7 +181,8 @@ std::vector<fs::path> Document::save_as(const fs::path& file) {
     for (const std::string& name : files_named(text())) {
         const fs::path there = to / name;
         std::error_code none;
-        if (fs::equivalent(from / name, there, none)) continue;
+        if (fs::equivalent(from / name, there, none) || fs::path(name).is_absolute()) continue;
+        if (!grid::lies_in(to, there)) throw grid::BadInput(there.string(), "lies outside the new plan's folder: it can't be taken along", "the folder of the plan");
         std::vector<std::uint8_t> bytes = bytes_of(from / name);
         if (fs::exists(there, none) && bytes_of(there) == bytes) continue;
         if (fs::exists(there, none)) throw grid::BadInput(there.string(), "another picture lies here under that name", "another folder");

@@ -11,7 +11,9 @@
 #pragma once
 #include "grid/problem.h"
 #include "materials/presets.h"
+#include "plan/files_from.h"
 #include "plan/plan.h"
+#include "viewer/studio/new_act.h"
 #include "viewer/studio/run.h"
 
 #include <array>
@@ -23,26 +25,11 @@
 
 namespace tidemark::viewer {
 
-/// A new act: only what is set is written.
-struct NewAct {
-    std::string verb;          ///< wash, wet, charge, lift, ... as in a plan
-    std::string name{};        ///< empty: as the plan reader names it
-    std::string area{};        ///< empty: the whole sheet
-    std::string mix{};
-    std::optional<double> film_um{}, water_g_m2{}, pace_cm2_s{};
-    std::optional<int> drops{};
-    std::string tool{};        ///< of a lift
-    std::optional<double> angle_deg{};
-    std::string until{};       ///< of a dry
-    std::optional<double> wait_s{}; ///< after the act before it
-    std::optional<double> at_s{};   ///< or by the clock
-};
-
 class Document {
   public:
-    Document(std::filesystem::path file, const materials::Presets&); ///< Presets outlive it. Errors: BadInput when it can't be read at all
+    Document(std::filesystem::path file, const materials::Presets&, plan::FilesFrom = plan::FilesFrom::folder); ///< Presets outlive it. Errors: BadInput when it can't be read at all
     /// Text that has no file yet, or is newer than its file (recovery). Masks are looked for beside `file`.
-    Document(std::filesystem::path file, std::string text, const materials::Presets&);
+    Document(std::filesystem::path file, std::string text, const materials::Presets&, plan::FilesFrom = plan::FilesFrom::folder);
     ~Document();
     Document(Document&&) noexcept;
     Document& operator=(Document&&) noexcept;
@@ -62,6 +49,7 @@ class Document {
     /// for a stage becomes one by the clock.
     void move_act(int step, double to_s, const std::vector<ActSpan>& played);
     int add_act(const NewAct&, int after_step);            ///< its index; -1: as the first
+    int add(const Addition&);                              ///< the same with its mix and its area, in one change
     void remove_act(int step);                             ///< those that waited for it wait for what it waited for
     void add_mix(const std::string& name, const std::vector<std::pair<std::string, double>>& pigment_pct);
     void add_want(const std::string& first, const std::string& second, const std::string& edge);
@@ -72,7 +60,8 @@ class Document {
 
     void save();                                           ///< Errors: IoError
     /// Masks and pictures that the plan names are copied to the same places in the new folder, unless the same lie there
-    /// already. Gives what was copied. Errors: BadInput when other files lie there, or the plan has problems; IoError.
+    /// already. Gives what was copied. Errors: BadInput when other files lie there, one would not come to lie in the new folder
+    /// or below, or the plan has problems; IoError.
     std::vector<std::filesystem::path> save_as(const std::filesystem::path& file);
     bool changed_on_disk() const;                          ///< by another program since it was read or saved
     void reload();                                         ///< undoable

@@ -31,6 +31,10 @@ std::vector<EdgeLine> edge_lines(const Outcome& o) {
     return lines;
 }
 
+std::size_t edges_asked(const std::vector<EdgeLine>& lines) {
+    return static_cast<std::size_t>(std::count_if(lines.begin(), lines.end(), [](const EdgeLine& l) { return !l.wanted.empty(); }));
+}
+
 std::string edges_sentence(const Outcome& o) {
     const auto& wants = o.verdicts.wants;
     const auto met = std::count_if(wants.begin(), wants.end(), [](const judge::WantVerdict& w) { return w.met; });

@@ -22,6 +22,7 @@ struct EdgeLine {
     int step = 0, edge = 0, stretch = 0;   ///< of the plan; indices into Verdicts
 };
 std::vector<EdgeLine> edge_lines(const Outcome&);
+std::size_t edges_asked(const std::vector<EdgeLine>&); ///< how many, at the beginning, the plan wants something of
 std::string edges_sentence(const Outcome&); ///< "Edges: 11 of 15 as wanted", " (draft)"
 
 } // namespace tidemark::viewer

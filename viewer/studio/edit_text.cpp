@@ -123,16 +123,27 @@ std::string with_act(const std::string& text, const plan::Plan& plan, const NewA
         made += fmt::format("after = {}\n", in_toml_quotes(plan.steps[static_cast<std::size_t>(after_step)].name));
         put("wait", clock_as_written(*act.wait_s));
     }
-    put("area", act.area), put("mix", act.mix);
+    if (!act.when_is.empty())
+        made += fmt::format("when = {{ area = {}, is = {} }}\n", in_toml_quotes(act.when_area.empty() ? "sheet" : act.when_area), in_toml_quotes(act.when_is));
+    if (!act.area.empty()) made += fmt::format("area = {}\n", in_toml_quotes(act.area));
+    if (!act.mix.empty()) made += fmt::format("mix = {}\n", in_toml_quotes(act.mix));
     put_number("film_um", act.film_um), put_number("water_g_m2", act.water_g_m2), put_number("drops", act.drops);
     put("tool", act.tool), put_number("angle_deg", act.angle_deg), put("until", act.until);
     put_number("pace_cm2_s", act.pace_cm2_s);
+    for (const auto& [key, value] : act.more) put(key, value);
     if (plan.steps.empty()) return fmt::format("{}{}{}", text, text.empty() || text.back() == '\n' ? "\n" : "\n\n", made);
     if (after_step < 0) {
         const std::size_t at = step_table(text, plan, 0).begin;
         return spliced(text, at, at, fmt::format("{}\n", made));
     }
     return line_at(text, step_table(text, plan, after_step).end(), fmt::format("\n{}", made.substr(0, made.size() - 1)));
+}
+
+std::string with_addition(const std::string& text, const plan::Plan& plan, const Addition& a) {
+    std::string t = text;
+    if (a.area) t = with_area(t, *a.area);
+    if (a.mix) t = with_mix(t, a.mix->name, a.mix->pigment_pct);
+    return with_act(t, plan, a.act, a.after_step);
 }
 
 std::string without_act(const std::string& text, const plan::Plan& plan, int step) {
@@ -154,15 +165,28 @@ std::string without_act(const std::string& text, const plan::Plan& plan, int ste
     return spliced(out, table.begin, end, "");
 }
 
-std::string with_mix(const std::string& text, const std::string& name, const std::vector<std::pair<std::string, double>>& pigment_pct) {
-    std::string made = fmt::format("[mix.{}]", key_as_written(name));
-    for (const auto& [pigment, pct] : pigment_pct) made += fmt::format("\n{} = {}", key_as_written(pigment), number(pct));
+namespace {
+
+/// A table of a family ("mix.", "area.") goes behind the last of its kind, else in front of the acts, else to the end.
+std::string with_table(const std::string& text, const std::string& family, const std::string& made) {
     const auto tables = tables_of(text);
     for (auto t = tables.rbegin(); t != tables.rend(); ++t)
-        if (t->name.rfind("mix.", 0) == 0) return line_at(text, t->end(), made);
+        if (t->name.rfind(family, 0) == 0) return line_at(text, t->end(), made);
     for (const TextTable& t : tables)
         if (t.of_list) return line_at(text, t.begin, fmt::format("{}\n", made));
     return line_at(text, text.size(), fmt::format("\n{}", made));
+}
+
+} // namespace
+
+std::string with_area(const std::string& text, const NewArea& area) {
+    return with_table(text, "area.", fmt::format("[area.{}]\nmask = {}", key_as_written(area.name), in_toml_quotes(area.mask)));
+}
+
+std::string with_mix(const std::string& text, const std::string& name, const std::vector<std::pair<std::string, double>>& pigment_pct) {
+    std::string made = fmt::format("[mix.{}]", key_as_written(name));
+    for (const auto& [pigment, pct] : pigment_pct) made += fmt::format("\n{} = {}", key_as_written(pigment), number(pct));
+    return with_table(text, "mix.", made);
 }
 
 std::string with_want(const std::string& text, const std::string& first, const std::string& second, const std::string& edge) {

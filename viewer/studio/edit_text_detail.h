@@ -16,8 +16,10 @@ std::string with_value(const std::string& text, const plan::Plan&, const std::st
 std::optional<std::string> value_in(const std::string& text, const plan::Plan&, const std::string& where, const std::string& key);
 std::string with_act_moved(const std::string& text, const plan::Plan&, int step, double to_s, const std::vector<ActSpan>& played);
 std::string with_act(const std::string& text, const plan::Plan&, const NewAct&, int after_step);
+std::string with_addition(const std::string& text, const plan::Plan&, const Addition&);
 std::string without_act(const std::string& text, const plan::Plan&, int step);
 std::string with_mix(const std::string& text, const std::string& name, const std::vector<std::pair<std::string, double>>& pigment_pct);
+std::string with_area(const std::string& text, const NewArea&);
 std::string with_want(const std::string& text, const std::string& first, const std::string& second, const std::string& edge);
 /// Masks, orders and pictures, relative to the plan's folder.
 std::vector<std::string> files_named(const std::string& text);

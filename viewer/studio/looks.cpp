@@ -14,13 +14,6 @@ struct Rgb {
     double r, g, b; ///< 0 ... 255
 };
 
-/// The sRGB grey of that lightness.
-std::uint8_t grey_of(double lstar) {
-    const double f = (lstar + 16) / 116, y = lstar > 8 ? f * f * f : lstar / 903.3;
-    const double code = y <= 0.0031308 ? 12.92 * y : 1.055 * std::pow(y, 1 / 2.4) - 0.055;
-    return static_cast<std::uint8_t>(std::lround(255 * std::clamp(code, 0.0, 1.0)));
-}
-
 Pixels blank(int width, int height) {
     return {width, height, std::vector<std::uint8_t>(static_cast<std::size_t>(width) * height * 4, 255)};
 }
@@ -78,16 +71,22 @@ Pixels of_water(const Moment& m) {
     return p;
 }
 
-Pixels of_difference(const Moment& m, const reference::ValueMap& reference) {
+Pixels of_difference(const Moment& m, const reference::ValueMap& other) {
     Pixels p = blank(m.nx, m.ny);
     for (std::size_t k = 0; k < m.lstar_code.size(); ++k) {
-        const auto tone = report::difference_tone(lstar_of(m.lstar_code[k]) - reference.lstar[k]);
+        const auto tone = report::difference_tone(lstar_of(m.lstar_code[k]) - other.lstar[k]);
         put(p, k, tone.r, tone.g, tone.b);
     }
     return p;
 }
 
 } // namespace
+
+std::uint8_t grey_of(double lstar) {
+    const double f = (lstar + 16) / 116, y = lstar > 8 ? f * f * f : lstar / 903.3;
+    const double code = y <= 0.0031308 ? 12.92 * y : 1.055 * std::pow(y, 1 / 2.4) - 0.055;
+    return static_cast<std::uint8_t>(std::lround(255 * std::clamp(code, 0.0, 1.0)));
+}
 
 const char* look_name(LookKind look) {
     switch (look) {
@@ -131,6 +130,11 @@ Pixels pixels_of(const Moment& m, LookKind look, const LookAt& at) {
     Pixels p = blank(m.nx, m.ny);
     for (std::size_t k = 0; k < m.lstar_code.size(); ++k) put(p, k, greys[m.lstar_code[k]]);
     return p;
+}
+
+Pixels pixels_of_change(const Moment& after, const Moment& before) {
+    if ((after.parts & before.parts & part_dried) == 0) throw grid::InternalError("a moment without what is to be compared");
+    return of_difference(after, reference::resized(map_of(before), after.nx, after.ny));
 }
 
 Pixels reference_pixels(const plan::Plan& plan, const ReferenceValues& values, LookKind look, int width, int height) {

@@ -47,6 +47,10 @@ struct LookAt {
 };
 /// Errors: InternalError when the moment lacks the parts, or there is no reference for a difference.
 Pixels pixels_of(const Moment&, LookKind, const LookAt&);
+/// One sheet less another, before the same change, as `difference` has it; the other may have other cells.
+Pixels pixels_of_change(const Moment& after, const Moment& before);
+/// The sRGB grey of that lightness.
+std::uint8_t grey_of(double lstar);
 /// The reference itself in the same look: its colours for now and dried and water, greys, groups; as large as the moment.
 Pixels reference_pixels(const plan::Plan&, const ReferenceValues&, LookKind, int width, int height);
 

@@ -1,257 +1,16 @@
 #include "viewer/studio/making.h"
 
-#include "grid/files.h"
-#include "grid/problem.h"
-#include "reference/draft.h"
-#include "rehearsal/open_time.h"
-#include "viewer/studio/moment_maker_detail.h"
+#include "viewer/studio/brushed_detail.h"
+#include "viewer/studio/making_detail.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
-#include <condition_variable>
-#include <deque>
-#include <map>
-#include <mutex>
-#include <omp.h>
-#include <thread>
 
 namespace tidemark::viewer {
 
-namespace {
-
-using reference::Edit;
 using reference::PictureMasses;
-
-/// All that a painter has chosen; what is found follows from it.
-struct Choices {
-    int groups = 3;
-    double simplify_mm = 1.5;
-    std::shared_ptr<const reference::Groups> painted; ///< groups as brushed; none: as squinted
-    std::vector<Edit> edits;
-};
-using Change = std::function<void(Choices&, const PictureMasses&)>;
-
-std::string text_of(int mass) { return std::to_string(mass); }
-
-int group_of(const PictureMasses& found, int mass) {
-    for (const reference::Mass& m : found.masses.list)
-        if (m.number == mass) return m.group;
-    throw grid::BadInput("mass " + text_of(mass), "there is none of that number", "a mass of the picture");
-}
-
-double squared_from(const reference::Point& a, const reference::Point& b, double x, double y) {
-    const double dx = b.x_mm - a.x_mm, dy = b.y_mm - a.y_mm, length2 = dx * dx + dy * dy;
-    const double t = length2 > 0 ? std::clamp(((x - a.x_mm) * dx + (y - a.y_mm) * dy) / length2, 0.0, 1.0) : 0;
-    return std::pow(x - a.x_mm - t * dx, 2) + std::pow(y - a.y_mm - t * dy, 2);
-}
-
-bool near_stroke(const std::vector<reference::Point>& stroke, double radius_mm, double x, double y) {
-    for (std::size_t k = 0; k < stroke.size(); ++k)
-        if (squared_from(stroke[k], stroke[std::min(k + 1, stroke.size() - 1)], x, y) <= radius_mm * radius_mm) return true;
-    return false;
-}
-
-/// Even-odd.
-bool within(const std::vector<reference::Point>& outline, double x, double y) {
-    bool in = false;
-    for (std::size_t k = 0, last = outline.size() - 1; k < outline.size(); last = k++) {
-        const reference::Point &a = outline[k], &b = outline[last];
-        if ((a.y_mm > y) != (b.y_mm > y) && x < (b.x_mm - a.x_mm) * (y - a.y_mm) / (b.y_mm - a.y_mm) + a.x_mm) in = !in;
-    }
-    return in;
-}
-
-/// Names go to the masses that have most of what they named.
-std::vector<Edit> names_carried(const PictureMasses& before, const reference::Masses& after) {
-    std::vector<Edit> names;
-    std::vector<bool> taken(after.list.size());
-    for (std::size_t k = 0; k < before.names.size(); ++k) {
-        if (before.names[k].empty()) continue;
-        std::map<int, std::int64_t> shared;
-        for (std::size_t p = 0; p < after.of.size(); ++p)
-            if (before.masses.of[p] == static_cast<int>(k)) ++shared[after.of[p]];
-        int best = -1;
-        for (const auto& [mass, pixels] : shared)
-            if (!taken[static_cast<std::size_t>(mass)] && (best < 0 || pixels > shared[best])) best = mass;
-        if (best < 0) continue;
-        taken[static_cast<std::size_t>(best)] = true;
-        const int number = after.list[static_cast<std::size_t>(best)].number;
-        names.push_back({reference::NameMass{text_of(number), before.names[k]}, fmt::format("mass {} called {}", number, before.names[k])});
-    }
-    return names;
-}
-
-/// Pixels for which `covers` (x, y in mm) holds become of that group.
-void paint(Choices& c, const PictureMasses& found, int group, const std::function<bool(double, double)>& covers) {
-    auto groups = std::make_shared<reference::Groups>(found.groups);
-    for (int y = 0; y < groups->height; ++y)
-        for (int x = 0; x < groups->width; ++x)
-            if (covers((x + 0.5) / found.pixels_per_mm, (y + 0.5) / found.pixels_per_mm))
-                groups->group[static_cast<std::size_t>(y) * groups->width + x] = static_cast<std::uint8_t>(group);
-    c.edits = names_carried(found, find_masses(*groups, found.map));
-    c.painted = std::move(groups);
-}
-
-} // namespace
-
-struct Making::Inside {
-    std::filesystem::path picture_file;
-    std::function<void()> news;
-    grid::Picture picture;
-    reference::SheetSize sheet;
-    std::atomic<bool> ends{false};
-    std::thread thread;
-
-    mutable std::mutex mutex; ///< over what follows
-    std::condition_variable changed;
-    std::deque<std::function<void()>> work;
-    bool at_work = true;
-    std::shared_ptr<const PictureMasses> found;
-    std::vector<Choices> history{Choices{}};
-    std::size_t at = 0;
-    std::string problem;
-    double writing = -1;
-    std::filesystem::path written;
-
-    // Of the working thread alone: what was squinted last, to begin edits from.
-    std::shared_ptr<const PictureMasses> squinted;
-    Choices squinted_by;
-
-    void loop();
-    void enqueue(std::function<void()>);
-    reference::Looking looking(const Choices&) const;
-    std::shared_ptr<const PictureMasses> look(const Choices&);
-    void change(const Change&);
-    void go_to(std::ptrdiff_t by);
-    void write(const std::filesystem::path& folder);
-    template <class F> void trying(F&&);
-};
-
-void Making::Inside::loop() {
-    step_back();
-    omp_set_num_threads(omp_get_num_procs());
-    for (;;) {
-        std::function<void()> next;
-        {
-            std::unique_lock lock(mutex);
-            at_work = false;
-            changed.wait(lock, [&] { return ends || !work.empty(); });
-            if (ends) return;
-            next = std::move(work.front());
-            work.pop_front();
-            at_work = true;
-        }
-        next();
-        if (news) news();
-    }
-}
-
-void Making::Inside::enqueue(std::function<void()> f) {
-    {
-        const std::lock_guard lock(mutex);
-        work.push_back(std::move(f));
-    }
-    changed.notify_all();
-}
-
-/// What went wrong is told of; all stays as it was.
-template <class F> void Making::Inside::trying(F&& f) {
-    std::string wrong;
-    try {
-        f();
-    } catch (const grid::BadInput& bad) {
-        wrong = bad.problems().front().line();
-    } catch (const std::exception& e) {
-        wrong = e.what();
-    }
-    const std::lock_guard lock(mutex);
-    problem = wrong;
-    writing = -1;
-}
-
-reference::Looking Making::Inside::looking(const Choices& c) const {
-    reference::Looking how;
-    how.sheet = sheet, how.groups = c.groups, how.squint.simplify_mm = c.simplify_mm;
-    return how;
-}
-
-/// Squinting anew only when that has changed by which it is done.
-std::shared_ptr<const PictureMasses> Making::Inside::look(const Choices& c) {
-    if (!squinted || squinted_by.groups != c.groups || squinted_by.simplify_mm != c.simplify_mm) {
-        squinted = std::make_shared<const PictureMasses>(reference::masses_in(picture, looking(c)));
-        squinted_by = c;
-    }
-    auto out = std::make_shared<PictureMasses>(*squinted);
-    if (c.painted) out->groups = *c.painted;
-    const reference::Masses masses = c.painted ? find_masses(*c.painted, out->map) : out->masses;
-    reference::EditedMasses edits = edited(masses, out->map, out->groups.count, out->pixels_per_mm, c.edits);
-    out->masses = std::move(edits.masses), out->names = std::move(edits.names), out->renumbered = std::move(edits.renumbered);
-    out->groups = groups_of(out->masses, out->map, out->groups);
-    return out;
-}
-
-void Making::Inside::change(const Change& make) {
-    enqueue([this, make] {
-        trying([&] {
-            Choices c = history[at]; // only this thread writes them
-            if (found) make(c, *found);
-            auto next = look(c);
-            const std::lock_guard lock(mutex);
-            if (found) {
-                history.resize(at + 1);
-                history.push_back(std::move(c));
-                ++at;
-            }
-            found = std::move(next);
-        });
-    });
-}
-
-void Making::Inside::go_to(std::ptrdiff_t by) {
-    enqueue([this, by] {
-        trying([&] {
-            const auto to = static_cast<std::ptrdiff_t>(at) + by;
-            if (to < 0 || to >= static_cast<std::ptrdiff_t>(history.size())) return;
-            auto next = look(history[static_cast<std::size_t>(to)]);
-            const std::lock_guard lock(mutex);
-            at = static_cast<std::size_t>(to);
-            found = std::move(next);
-        });
-    });
-}
-
-void Making::Inside::write(const std::filesystem::path& folder) {
-    std::error_code none;
-    if (std::filesystem::exists(folder / "plan.toml", none)) throw grid::BadInput((folder / "plan.toml").string(), "a plan is here already", "another folder");
-    if (!found) throw grid::BadInput(picture_file.string(), "its masses are not known yet", "a moment later");
-    const Choices& c = history[at];
-    reference::Looking how = looking(c);
-    how.edits = c.edits;
-    if (c.painted) how.masks = reference::group_masks(*c.painted), how.made_from = *c.painted;
-    const auto presets = materials::Presets::read(grid::presets_folder());
-    rehearsal::OpenPatch patch; // as tidemark draft has it
-    patch.paper = *presets.paper("cold-pressed-300"), patch.room = *presets.room("temperate-studio"), patch.pigment = *presets.pigment("PB29");
-    std::map<double, double> played;
-    const auto open_for = [&](double film_um) {
-        if (const auto before = played.find(film_um); before != played.end()) return before->second;
-        {
-            const std::lock_guard lock(mutex);
-            writing = std::min(0.9, writing + 0.15);
-        }
-        if (news) news();
-        patch.film_m = film_um * 1e-6;
-        return played[film_um] = rehearsal::open_time(patch).joins_s;
-    };
-    const reference::Draft draft = reference::draft_plan(picture, *found, how, picture_file.filename().string(), open_for);
-    grid::OutputFolder out(folder);
-    reference::write_draft(draft, out);
-    out.commit();
-    const std::lock_guard lock(mutex);
-    written = folder / "plan.toml";
-}
 
 Making::Making(const std::filesystem::path& picture, std::function<void()> news) : in_(std::make_shared<Inside>()) {
     Inside& in = *in_;
@@ -353,7 +112,7 @@ void Making::brush(int mass, const std::vector<reference::Point>& stroke, double
 void Making::lasso(int mass, const std::vector<reference::Point>& outline) {
     in_->change([=](Choices& c, const PictureMasses& f) {
         if (outline.size() < 3) throw grid::BadInput("outline", "fewer than three points", "an outline round what is to change");
-        paint(c, f, group_of(f, mass), [&](double x, double y) { return within(outline, x, y); });
+        paint(c, f, group_of(f, mass), [&](double x, double y) { return within_outline(outline, x, y); });
     });
 }
 
@@ -395,6 +154,21 @@ void Making::write_plan(const std::filesystem::path& folder) {
         in_->writing = 0.05, in_->written.clear();
     }
     in_->enqueue([in = in_.get(), folder] { in->trying([&] { in->write(folder); }); });
+}
+void Making::begin_acts(const materials::Presets& presets) {
+    if (acts()) return;
+    in_->enqueue([in = in_.get(), &presets] { in->trying([&] { in->begin_acts(presets); }); });
+}
+std::shared_ptr<OwnPlan> Making::acts() const {
+    const std::lock_guard lock(in_->mutex);
+    return in_->own;
+}
+void Making::write_acts(const std::filesystem::path& folder) {
+    {
+        const std::lock_guard lock(in_->mutex);
+        in_->writing = 0.5, in_->written.clear();
+    }
+    in_->enqueue([in = in_.get(), folder] { in->trying([&] { in->write_acts(folder); }); });
 }
 double Making::writing() const {
     const std::lock_guard lock(in_->mutex);

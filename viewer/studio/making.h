@@ -8,6 +8,7 @@
 #pragma once
 #include "reference/picture_masses.h"
 #include "viewer/studio/looks.h"
+#include "viewer/studio/own_plan.h"
 
 #include <filesystem>
 #include <functional>
@@ -43,8 +44,14 @@ class Making {
 
     Pixels pixels() const;                   ///< the masses in their groups' greys, outlined; empty: not yet
 
+    /// Acts of the painter's own, in the place of those that would be drafted. Made in the background, then acts() for the
+    /// window's thread alone, but while writing().
+    void begin_acts(const materials::Presets&); ///< Presets outlive it
+    std::shared_ptr<OwnPlan> acts() const;   ///< none: not begun, or not yet
+
     /// Writes a plan folder, in the background. Progress 0 ... 1; then the plan's file, or what went wrong.
-    void write_plan(const std::filesystem::path& folder);
+    void write_plan(const std::filesystem::path& folder); ///< drafted
+    void write_acts(const std::filesystem::path& folder); ///< of acts()
     double writing() const;                  ///< below 0: not writing
     std::filesystem::path written() const;   ///< plan.toml; empty: not yet
 

@@ -1,6 +1,7 @@
 #include "viewer/studio/run.h"
 
 #include "grid/give_way.h"
+#include "grid/steady.h"
 #include "plan/coverage.h"
 #include "viewer/studio/checkpoints_detail.h"
 #include "viewer/studio/moment_maker_detail.h"
@@ -208,7 +209,7 @@ void Run::Inside::play_all() {
     step_back();
     const auto& p = *order.plan;
     const bool few = p.width_m * p.height_m / (order.cell_m * order.cell_m) < few_cells;
-    omp_set_num_threads(order.threads > 0 ? order.threads : few ? 1 : omp_get_num_procs());
+    grid::have_threads(order.threads > 0 ? order.threads : few ? 1 : omp_get_num_procs());
     try {
         set(RunProgress::Is::painting);
         rehearsal::Rehearsal run = begin();

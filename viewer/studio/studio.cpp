@@ -121,7 +121,7 @@ void Studio::Inside::begin_next() {
 Studio::Studio(const materials::Presets& presets, StudioOptions options) : in_(new Inside{presets, std::move(options), {}, {}, -1, false, {}, {}, {}, {}, {}}) {}
 Studio::~Studio() { stop(); }
 
-void Studio::open(const std::filesystem::path& file) { open(Document(file, in_->presets)); }
+void Studio::open(const std::filesystem::path& file) { open(Document(file, in_->presets, in_->options.from)); }
 
 void Studio::open(Document document) {
     close();
@@ -133,11 +133,11 @@ void Studio::open(Document document) {
 void Studio::open_later(const std::filesystem::path& file) {
     auto reading = std::make_shared<Reading>();
     in_->reading = reading, in_->failed.clear();
-    std::thread([reading, file, presets = &in_->presets, news = in_->options.news] {
+    std::thread([reading, file, presets = &in_->presets, from = in_->options.from, news = in_->options.news] {
         std::optional<Document> read;
         std::string failed;
         try {
-            read.emplace(file, *presets);
+            read.emplace(file, *presets, from);
         } catch (const std::exception& e) {
             failed = e.what();
         }

@@ -29,6 +29,7 @@ struct StudioOptions {
     double draft_cell_m = 0;     ///< 0: as draft_cell_m() has it
     std::size_t reel_bytes = usual_reel_bytes;
     std::function<void()> news{};
+    plan::FilesFrom from = plan::FilesFrom::folder; ///< masks and pictures of the plans that are opened
 };
 
 class Studio {

@@ -41,18 +41,6 @@ double screen_scale(SDL_Window* window) {
 
 } // namespace
 
-const char* word_of(Page p) {
-    switch (p) {
-    case Page::start: return "start";
-    case Page::desk: return "desk";
-    case Page::making: return "making";
-    case Page::pictures: return "pictures";
-    case Page::classroom: return "classroom";
-    case Page::keys: return "keys";
-    }
-    return "";
-}
-
 App::Video::Video() {
     SDL_SetHint(SDL_HINT_VIDEO_ALLOW_SCREENSAVER, "1");
     check(SDL_InitSubSystem(SDL_INIT_VIDEO) == 0, "no screen");
@@ -75,11 +63,14 @@ App::App(AppOptions options)
       renderer_(window_ ? SDL_CreateRenderer(window_.get(), -1, SDL_RENDERER_SOFTWARE) : nullptr, SDL_DestroyRenderer),
       imgui_((check(renderer_ != nullptr, "can't be opened"), begin_imgui())),
       joint_(window_.get(), renderer_.get()),
+      from_(options.from),
       desk_(presets_,
             {.cell_m = 1e-3 * (options.cell_mm > 0 ? options.cell_mm : settings_.cell_mm),
              .only_draft = options.only_draft,
+             .draft_cell_m = 1e-3 * options.draft_cell_mm,
              .reel_bytes = static_cast<std::size_t>(settings_.memory_mb) << 20,
-             .news = news_.teller()}),
+             .news = news_.teller(),
+             .from = options.from}),
       recovery_(memory_.recovery_folder()) {
     hidden_ = options.hidden;
     scale_ = options.ui_scale > 0 ? options.ui_scale : options.hidden ? 1 : screen_scale(window_.get());
@@ -89,7 +80,7 @@ App::App(AppOptions options)
         SDL_MaximizeWindow(window_.get());
     SDL_SetWindowMinimumSize(window_.get(), 640, 420);
     SDL_EventState(SDL_DROPFILE, SDL_ENABLE);
-    desk_.cautions = materials::read_cautions(grid::presets_folder());
+    desk_.cautions = making_.cautions = materials::read_cautions(grid::presets_folder());
     start_.look(grid::presets_folder());
     go_to(Page::start);
 }
@@ -135,13 +126,13 @@ void App::open(const std::filesystem::path& path, const std::filesystem::path& r
     switch (opened.is) {
     case Opened::Is::nothing: throw grid::BadInput(path.string(), opened.why_not);
     case Opened::Is::picture:
-        making_.open(opened.path, news_.teller());
+        making_.open(opened.path, presets_, news_.teller());
         return go_to(Page::making);
     case Opened::Is::results:
         pictures_.open({grid::read_picture(sheet_file(opened.path))});
         return go_to(Page::pictures);
     case Opened::Is::lesson:
-        classroom_.open(plan::read_lesson(opened.path), presets_, news_.teller());
+        classroom_.open(plan::read_lesson(opened.path, from_), presets_, news_.teller(), from_);
         return go_to(Page::classroom);
     case Opened::Is::plan:
         desk_.open(opened.path);
@@ -235,26 +226,6 @@ grid::Picture App::seen() {
 
 bool App::restless() const {
     return fresh_ > 0 || (page_ == Page::desk && (desk_.moving() || desk_.opening())) || (page_ == Page::making && making_.moving()) || (page_ == Page::classroom && classroom_.moving());
-}
-
-std::map<std::string, std::string> App::state() const {
-    std::map<std::string, std::string> s;
-    if (page_ == Page::desk || (page_ == Page::keys && behind_keys_ == Page::desk))
-        s = desk_.state();
-    if (page_ == Page::classroom)
-        s = classroom_.state();
-    if (page_ == Page::making)
-        s = making_.state();
-    if (page_ == Page::pictures)
-        s["greys"] = pictures_.greys ? "yes" : "no";
-    s["page"] = word_of(page_);
-    s["text percent"] = std::to_string(settings_.text_percent);
-    s["surroundings"] = settings_.dark ? "dark" : "light";
-    s["full screen"] = full_screen_ ? "yes" : "no";
-    s["focus"] = ui_.focus.empty() ? "none" : ui_.focus;
-    if (!s.contains("note"))
-        s["note"] = note_;
-    return s;
 }
 
 } // namespace tidemark::viewer

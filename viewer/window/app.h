@@ -41,7 +41,9 @@ struct AppOptions {
     bool hidden = false;         ///< for pictures and tests
     double ui_scale = 0;         ///< pixels a unit of design; 0: from the screen
     double cell_mm = 0;          ///< of the fine sheet; 0: as remembered
+    double draft_cell_mm = 0;    ///< 0: as the sheet's size has it
     bool only_draft = false;
+    plan::FilesFrom from = plan::FilesFrom::folder; ///< what a plan or lesson names
     std::optional<Memory> memory{}; ///< none: the XDG places
 };
 
@@ -68,6 +70,7 @@ class App {
     bool closing() const { return closing_; }
     Desk& desk() { return desk_; }
     Page page() const { return page_; }
+    const SheetView& view() const { return page_ == Page::making ? making_.view : desk_.view; } ///< of the sheet or picture
     SDL_Point size() const;
     void say(const std::string&, bool wrong = false);
 
@@ -90,6 +93,7 @@ class App {
     Ui ui_;
     News news_;
     double scale_ = 1;
+    plan::FilesFrom from_;
     Page page_ = Page::start, behind_keys_ = Page::start;
     Desk desk_;
     StartPage start_;
@@ -104,6 +108,7 @@ class App {
     int fresh_ = 3;              ///< frames still to draw for what was just pressed
 
     void obey(Do);
+    bool use_mark(SDL_Keycode, bool shift); ///< false: it means something else
     void set_letters();
     void set_full_screen(bool);
     void go_to(Page);

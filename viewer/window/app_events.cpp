@@ -40,7 +40,9 @@ bool App::on_event(const SDL_Event& e) {
         if (code == SDLK_TAB) {
             ImGui::ClearActiveID(); // out of a field
             ui_.focus = ui_.controls.next(ui_.focus, (e.key.keysym.mod & KMOD_SHIFT) != 0);
-        } else if ((code == SDLK_RETURN || code == SDLK_KP_ENTER) && !typing)
+        } else if (!typing && !held && ui_.focus.empty() && use_mark(code, (e.key.keysym.mod & KMOD_SHIFT) != 0))
+            ;
+        else if ((code == SDLK_RETURN || code == SDLK_KP_ENTER) && !typing)
             ui_.enter = true;
         else if ((!ui_.focus.empty() || page_ == Page::keys) && !typing && !held && (code == SDLK_UP || code == SDLK_DOWN))
             ui_.nudge += code == SDLK_UP ? 1 : -1;
@@ -54,7 +56,28 @@ bool App::on_event(const SDL_Event& e) {
     return !closing_;
 }
 
+/// The arrow keys and Enter, while there is a mark on the sheet.
+bool App::use_mark(SDL_Keycode code, bool shift) {
+    const bool enter = code == SDLK_RETURN || code == SDLK_KP_ENTER;
+    const int dx = code == SDLK_LEFT ? -1 : code == SDLK_RIGHT ? 1 : 0, dy = code == SDLK_UP ? -1 : code == SDLK_DOWN ? 1 : 0;
+    if (page_ == Page::making && enter)
+        return making_.press_mark();
+    if (page_ == Page::desk && enter)
+        return desk_.press_mark();
+    if ((dx == 0 && dy == 0) || shift)
+        return false;
+    if (page_ == Page::making)
+        return making_.move_mark(dx, dy);
+    const bool on = page_ == Page::desk && desk_.mark.on();
+    if (on)
+        desk_.mark.move(desk_.view, dx, dy);
+    return on;
+}
+
 void App::obey(Do what) {
+    const bool marked = page_ == Page::desk ? desk_.mark.on() : page_ == Page::making && making_.mark.on();
+    if (what == Do::mark && !std::exchange(ui_.focus, "").empty() && marked)
+        return; // the arrows are the mark's again
     switch (what) {
     case Do::larger_text:
     case Do::smaller_text:
@@ -145,7 +168,7 @@ void App::after_page() {
     if (start_.recovers) {
         const Recovered kept = *std::exchange(start_.recovers, std::nullopt);
         attempt(*this, [&] {
-            desk_.open(Document(kept.plan_file, kept.text, presets_));
+            desk_.open(Document(kept.plan_file, kept.text, presets_, from_));
             recovery_.forget(kept);
             go_to(Page::desk);
         });

@@ -34,12 +34,12 @@ int stage_at(const Run& run, int area, double time_s) {
 
 } // namespace
 
-void Classroom::open(const plan::Lesson& lesson, const materials::Presets& presets, std::function<void()> news) {
+void Classroom::open(const plan::Lesson& lesson, const materials::Presets& presets, std::function<void()> news, plan::FilesFrom from) {
     std::vector<ClassSheet> sheets;
     std::vector<std::shared_ptr<Run>> runs;
     std::vector<plan::Plan> plans;
     for (const plan::LessonSheet& s : lesson.sheets) // all are read before any is begun
-        plans.push_back(plan::read_plan(s.plan, presets));
+        plans.push_back(plan::read_plan(s.plan, presets, from));
     for (std::size_t k = 0; k < plans.size(); ++k) {
         RunOrder order;
         order.plan = std::make_shared<const plan::Plan>(std::move(plans[k]));

@@ -28,7 +28,7 @@ struct ClassSheet {
 class Classroom {
   public:
     /// Errors: BadInput when a plan of the lesson can't be read.
-    void open(const plan::Lesson&, const materials::Presets&, std::function<void()> news);
+    void open(const plan::Lesson&, const materials::Presets&, std::function<void()> news, plan::FilesFrom = plan::FilesFrom::folder);
     void open(std::string title, std::vector<ClassSheet>, std::vector<double> moments_s);
     void close();
     void update(double dt_s);

@@ -8,11 +8,11 @@
 namespace tidemark::viewer {
 
 enum class Do {
-    look_now, look_dried, look_values, look_groups, look_water,
+    look_now, look_dried, look_values, look_groups, look_water, mark,
     compare, with_before, edges, glass,
     play, pace_1, pace_10, pace_60, earlier, later, act_before, act_after, to_start, to_end,
     fit, as_on_paper, closer, farther, pan_left, pan_right, pan_up, pan_down, curtain_left, curtain_right,
-    act_sooner, act_later, let_go, keep, drop, undo, redo, save, save_as, read_again,
+    add_act, act_sooner, act_later, let_go, keep, drop, undo, redo, save, save_as, save_sheet, read_again,
     in_class, keys, larger_text, smaller_text, surroundings, start_page, close
 };
 

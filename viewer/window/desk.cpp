@@ -20,7 +20,7 @@ const char* word_of(Compare c) {
     return "";
 }
 
-Desk::Desk(const materials::Presets& presets, StudioOptions options) : studio(presets, options), foretold_(options.news) {
+Desk::Desk(const materials::Presets& presets, StudioOptions options) : studio(presets, options), foretold_(options.news), form_(presets, options.news), brushes_(presets.brushes), news_(options.news) {
     for (const materials::Paper& p : presets.papers)
         paper_ids.push_back(p.id);
     for (const materials::Room& room : presets.rooms)
@@ -58,7 +58,8 @@ void Desk::opened() {
     playing = false;
     slip = Slip::none;
     compare = Compare::alone;
-    with_before = false;
+    with_before = others_listed = false;
+    mark.take_off();
     note.clear();
     view = {};
 }
@@ -72,10 +73,12 @@ void Desk::go_to(double s) {
 }
 
 void Desk::choose_act(int step) {
+    if (slip == Slip::adding && step >= 0)
+        return form_.put_behind(step);
     act = step;
     edge = -1;
     slip = Slip::none;
-    slip_scroll_ = 0;
+    slip_scroll_ = {};
     turning_.clear();
 }
 
@@ -83,6 +86,8 @@ void Desk::choose_edge(int k) {
     if (k < 0 || k >= static_cast<int>(edges_.size()))
         return;
     edge = k;
+    if (k >= static_cast<int>(edges_listed()))
+        others_listed = true;
     edges_shown = true;
     const EdgeLine& e = edges_[static_cast<std::size_t>(k)];
     double lo = e.middle.x_mm, hi = lo;
@@ -133,44 +138,21 @@ void Desk::save() {
     });
 }
 
+void Desk::save_sheet() {
+    const std::shared_ptr<Run> judged = studio.judged();
+    if (saving_.busy())
+        return;
+    if (!judged || judged->draft() || !judged->outcome() || (studio.truth() && studio.truth() != judged))
+        return say("The fine sheet is not finished yet; then it can be saved.");
+    say(studio.document().changed() ? "Saving the sheet of the plan as it is here; the plan itself is not saved yet." : "Saving the sheet …");
+    saving_.begin(judged->outcome(), brushes_, sheet_folder(studio.document().file()), news_);
+}
+
 bool Desk::ask_to_leave() {
     if (!is_open() || !studio.document().changed())
         return true;
     slip = Slip::leaving;
     return false;
-}
-
-void Desk::hold(Held& held, std::shared_ptr<const Run> run, LookKind kind, bool reference) {
-    if (!run)
-        return;
-    if (kind == LookKind::difference && !reference_)
-        kind = LookKind::dried;
-    double time_s = reference ? -2 : -1;
-    if (!reference) {
-        const std::vector<double> times = run->reel().times_s();
-        if (times.empty())
-            return;
-        const auto after = std::upper_bound(times.begin(), times.end(), minute_s + 1e-6);
-        time_s = after == times.begin() ? times.front() : *(after - 1);
-    }
-    if (held.run == run && held.time_s == time_s && held.look == kind && held.reference == reference &&
-        held.pixels.width > 0)
-        return;
-    if (reference) {
-        if (!reference_)
-            return;
-        const auto moment = run->reel().at(0, 0);
-        if (!moment)
-            return;
-        held.pixels = reference_pixels(run->plan(), *reference_, kind, moment->nx, moment->ny);
-    } else {
-        const auto moment = run->reel().at(time_s, parts_for(kind));
-        if (!moment)
-            return;
-        held.pixels = pixels_of(*moment, kind, {reference_ ? &*reference_ : nullptr});
-    }
-    held.run = std::move(run), held.time_s = time_s, held.look = kind, held.reference = reference;
-    held.edition = ++editions_;
 }
 
 void Desk::gather_strip(double dt_s) {
@@ -225,9 +207,12 @@ void Desk::update(double dt_s) {
         wanted_s = reached_s;
     minute_s = std::clamp(wanted_s, 0.0, reached_s);
     const std::shared_ptr<const Run> now = studio.shown(minute_s);
-    hold(sheet_, now, compare == Compare::difference ? LookKind::difference : look, false);
+    if (compare == Compare::difference && against_before())
+        hold_difference(now, studio.before(minute_s));
+    else
+        hold(sheet_, now, compare == Compare::difference ? LookKind::difference : look, false);
     if (compare == Compare::beside || compare == Compare::curtain) {
-        if (with_before && studio.what_if())
+        if (against_before())
             hold(other_, studio.before(minute_s), look, false);
         else
             hold(other_, now, look, true);
@@ -242,58 +227,16 @@ void Desk::update(double dt_s) {
             edge = -1;
     }
     glass_.reset();
-    if (glass_on && pointer_ && now)
-        glass_ = under_glass(*now, minute_s, pointer_->x, pointer_->y);
-}
-
-std::map<std::string, std::string> Desk::state() const {
-    std::map<std::string, std::string> s;
-    s["opening"] = opening() ? "yes" : "no";
-    if (!is_open())
-        return s;
-    const Document& document = studio.document();
-    s["plan"] = document.file().string();
-    s["changed"] = document.changed() ? "yes" : "no";
-    s["problems"] = std::to_string(document.problems().size());
-    s["can undo"] = document.can_undo() ? "yes" : "no";
-    s["can redo"] = document.can_redo() ? "yes" : "no";
-    s["what if"] = studio.what_if() ? "yes" : "no";
-    s["look"] = look_name(look);
-    s["compare"] = word_of(compare);
-    s["against"] = with_before && studio.what_if() ? "before" : "reference";
-    s["edges"] = edges_shown ? "yes" : "no";
-    s["edge rows"] = std::to_string(edges_.size());
-    s["edge"] = edge >= 0 && edge < static_cast<int>(edges_.size()) ? edges_[static_cast<std::size_t>(edge)].between : "none";
-    s["minute"] = clock_text(minute_s);
-    s["reached"] = clock_text(strip_.reached_s);
-    s["playing"] = playing ? "yes" : "no";
-    s["pace"] = std::to_string(pace);
-    s["px per mm"] = fmt::format("{:.2f}", view.px_per_mm());
-    s["middle"] = fmt::format("{:.0f} {:.0f}", view.middle().x, view.middle().y);
-    s["curtain"] = fmt::format("{:.2f}", curtain);
-    s["glass"] = glass_ ? glass_->words : "none";
-    s["note"] = note;
-    const auto plan = document.plan();
-    s["act"] = act >= 0 && plan ? plan->steps[static_cast<std::size_t>(act)].name : "none";
-    if (const StripAct* a = strip_.act(act))
-        s["act begins"] = clock_text(a->start_s);
-    const auto is = [](const std::shared_ptr<Run>& run) -> std::string {
-        if (!run)
-            return "none";
-        switch (run->progress().is) {
-        case RunProgress::Is::waiting: return "waiting";
-        case RunProgress::Is::painting: return "painting";
-        case RunProgress::Is::judging: return "judging";
-        case RunProgress::Is::finished: return "finished";
-        case RunProgress::Is::stopped: return "stopped";
-        case RunProgress::Is::failed: return "failed";
-        }
-        return "";
-    };
-    s["draft"] = is(studio.draft());
-    s["truth"] = is(studio.truth());
-    s["slip"] = slip == Slip::save_as ? "save as" : slip == Slip::leaving ? "leaving" : slip == Slip::sheet ? "sheet" : "none";
-    return s;
+    const std::optional<Spot_mm> at = mark.on() ? mark.at() : pointer_;
+    if (glass_on && at && now)
+        glass_ = under_glass(*now, minute_s, at->x, at->y);
+    if (glass_ && reference_ && sheet_.pixels.width > 0) {
+        const reference::ValueMap& map = reference_->map(sheet_.pixels.width, sheet_.pixels.height);
+        const auto cell = [](double mm, double side_mm, int n) { return std::clamp(static_cast<int>(mm / side_mm * n), 0, n - 1); };
+        glass_->reference_lstar = map.at(cell(at->x, view.width_mm(), map.width), cell(at->y, view.height_mm(), map.height));
+    }
+    if (const auto saved = saving_.take())
+        say(saved->problem.empty() ? "The sheet lies in " + saved->folder.string() : saved->problem, !saved->problem.empty());
 }
 
 } // namespace tidemark::viewer

@@ -12,9 +12,12 @@
 #include <vector>
 
 #include "materials/cautions.h"
+#include "viewer/window/act_form.h"
 #include "viewer/window/canvas.h"
+#include "viewer/window/column.h"
 #include "viewer/window/commands.h"
 #include "viewer/window/foretold.h"
+#include "viewer/window/mark.h"
 #include "viewer/window/patterns.h"
 #include "viewer/window/sheet_view.h"
 #include "viewer/window/strip.h"
@@ -22,6 +25,7 @@
 #include "viewer/studio/edge_list.h"
 #include "viewer/studio/glass.h"
 #include "viewer/studio/looks.h"
+#include "viewer/studio/sheet_saving.h"
 #include "viewer/studio/studio.h"
 
 namespace tidemark::viewer {
@@ -35,6 +39,8 @@ struct Held {
     double time_s = -1;
     LookKind look = LookKind::dried;
     bool reference = false;
+    std::shared_ptr<const Run> less; ///< a difference: what was taken from it, none: the reference
+    double less_s = -1;
     Pixels pixels;
     int edition = 0; ///< another for every other content
 };
@@ -85,7 +91,9 @@ class Desk {
     std::string note;              ///< the last thing to tell, until the next
     bool note_is_wrong = false;
     double screen_px_mm = 96 / 25.4;
-    enum class Slip { none, save_as, leaving, sheet } slip = Slip::none;
+    enum class Slip { none, save_as, leaving, sheet, adding } slip = Slip::none;
+    Mark mark;
+    bool others_listed = false;    ///< edges that nobody asked about
     std::string save_name;
     bool wants_to_leave = false;   ///< to the first page
     bool wants_to_close = false;   ///< and then the window
@@ -99,6 +107,9 @@ class Desk {
     bool ask_to_leave();           ///< true: nothing would be lost
     void choose_act(int step);
     void choose_edge(int k);
+    void add_act();                ///< opens the slip, behind the chosen act or the last
+    void save_sheet();             ///< of the finished run, in the background
+    bool press_mark();             ///< as a click there would; false: there is no mark
     void go_to(double s);
     void step_act(int by);
     void move_act(int step, double to_s);
@@ -115,6 +126,10 @@ class Desk {
     double since_gathered_s_ = 0;
     std::size_t places_ = 0; ///< that the acts of the plan come to: rows of the minute line
     Foretold foretold_;
+    ActForm form_;
+    SheetSaving saving_;
+    std::vector<materials::Brush> brushes_;
+    std::function<void()> news_;
     bool open_ = false;
     Strip strip_;
     std::vector<EdgeLine> edges_;
@@ -130,7 +145,8 @@ class Desk {
     MatKey mat_key_;
     Patterns patterns_;
     Rect mat_area_, margin_, line_;
-    float list_scroll_ = 0, rows_scroll_ = 0, slip_scroll_ = 0;
+    float list_scroll_ = 0, rows_scroll_ = 0;
+    Scroll slip_scroll_;
     std::optional<Spot_mm> pointer_;
     std::optional<UnderGlass> glass_;
     // What the hand is at.
@@ -142,6 +158,10 @@ class Desk {
     void opened();
     void gather_strip(double dt_s);
     void hold(Held&, std::shared_ptr<const Run>, LookKind, bool reference);
+    void hold_difference(std::shared_ptr<const Run> after, std::shared_ptr<const Run> before);
+    bool against_before() const { return with_before && studio.what_if(); }
+    std::size_t edges_listed() const;
+    void choose_place(Spot_mm);    ///< of the act on the slip
     /// A word of the line at the head; without `what` it opens the slip of the sheet.
     struct TopWord {
         std::string label, name;
@@ -149,6 +169,7 @@ class Desk {
         bool on = false, gap = false; ///< gap: a little room before it
     };
     std::vector<TopWord> top_words() const;
+    std::string name_shown() const; ///< of the plan
     int lines_of(const Ui&, const std::vector<TopWord>&, float width) const;
     void draw_top(Ui&, const Rect&, const std::vector<TopWord>&);
     void draw_mat(Ui&, SDL_Renderer*, const Rect&);
@@ -160,8 +181,12 @@ class Desk {
     float draw_state(Ui&, float x, float y, float width);
     void draw_glass(Ui&, const Rect& mat);
     void draw_list(Ui&, const Rect&);
+    bool draw_edge_row(Ui&, std::size_t k, const Rect& row); ///< pressed
+    void draw_fold(Ui&, const std::optional<Rect>& row);
+    std::string edge_name(std::size_t k) const;
     void draw_act_slip(Ui&, const Rect&);
     void draw_sheet_slip(Ui&, const Rect&);
+    void draw_adding(Ui&, const Rect&);
     void draw_question(Ui&, const Rect&);
     void draw_problems(Ui&, const Rect&);
     void draw_line(Ui&, SDL_Renderer*, const Rect&);

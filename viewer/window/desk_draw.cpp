@@ -31,6 +31,8 @@ void Desk::draw(Ui& ui, SDL_Renderer* renderer, const Rect& all) {
     mat_area_ = {all.x0, all.y0 + top, all.x1 - margin, all.y1 - foot};
     margin_ = {mat_area_.x1, all.y0 + top, all.x1, all.y1 - foot};
     line_ = {all.x0, all.y1 - foot, all.x1, all.y1};
+    if (slip == Slip::adding && margin_.height() < 24 * em) // large type: the slip is taller than what is left beside the sheet
+        margin_.y1 = all.y1, line_.x1 = margin_.x0;
     patterns_.make(renderer, ui.theme, static_cast<int>(std::round(0.95F * em)));
     fill(ui, all, ui.theme.ground);
     draw_top(ui, {all.x0, all.y0, all.x1, all.y0 + top}, words);
@@ -41,6 +43,9 @@ void Desk::draw(Ui& ui, SDL_Renderer* renderer, const Rect& all) {
     draw_margin(ui, margin_);
     ImGui::PopClipRect();
     draw_line(ui, renderer, line_);
+    ImGui::PushClipRect(ImVec2(mat_area_.x0, mat_area_.y0), ImVec2(mat_area_.x1, mat_area_.y1), true);
+    mark.draw(ui, view);
+    ImGui::PopClipRect();
     draw_glass(ui, mat_area_);
 }
 
@@ -57,6 +62,7 @@ std::vector<Desk::TopWord> Desk::top_words() const {
             look_word("water", Do::look_water, LookKind::water),
             {against, "compare", Do::compare, compare != Compare::alone, true},
             {"edges", "edges", Do::edges, edges_shown, false},
+            {"add an act", "add an act", Do::add_act, slip == Slip::adding, true},
             {"the sheet", "the sheet", std::nullopt, slip == Slip::sheet, false},
             {"in class", "in class", Do::in_class, false, false},
             {"keys", "keys", Do::keys, false, false}};
@@ -74,7 +80,8 @@ float width_of(const Ui& ui, const std::string& label, const char* hint) {
 
 int Desk::lines_of(const Ui& ui, const std::vector<TopWord>& words, float width) const {
     int lines = 1;
-    float x = 7 * ui.em + name_room(ui, width);
+    const float name = std::min(name_room(ui, width), text_width(ui, name_shown() + " · edited", ui.strong));
+    float x = std::max(0.6F * ui.em + width_of(ui, "‹ plans", nullptr) + 1.7F * ui.em + name, 7 * ui.em);
     for (const TopWord& w : words) {
         const float wide = width_of(ui, w.label, w.what ? key_of(*w.what) : nullptr);
         if (x + wide > width - 0.5F * ui.em) {
@@ -86,14 +93,17 @@ int Desk::lines_of(const Ui& ui, const std::vector<TopWord>& words, float width)
     return lines;
 }
 
+std::string Desk::name_shown() const {
+    const std::filesystem::path& file = studio.document().file();
+    const std::string folder = file.parent_path().filename().string(), name = file.filename().string();
+    return name == "plan.toml" && !folder.empty() ? folder : name;
+}
+
 void Desk::draw_top(Ui& ui, const Rect& r, const std::vector<TopWord>& words) {
     const float em = ui.em;
     float y = std::round(r.y0 + 0.95F * em);
     const Document& document = studio.document();
-    const std::string folder = document.file().parent_path().filename().string();
-    std::string name = document.file().filename().string();
-    if (name == "plan.toml" && !folder.empty())
-        name = folder;
+    const std::string name = name_shown();
     float x = r.x0 + 0.6F * em;
     if (word(ui, "‹ plans", x, y, false, nullptr, "first page"))
         wants_to_leave = true;
@@ -113,7 +123,7 @@ void Desk::draw_top(Ui& ui, const Rect& r, const std::vector<TopWord>& words) {
             continue;
         if (!w.what) {
             slip = slip == Slip::sheet ? Slip::none : Slip::sheet;
-            slip_scroll_ = 0;
+            slip_scroll_ = {};
         } else if (*w.what == Do::in_class || *w.what == Do::keys)
             asks_for = w.what;
         else

@@ -36,7 +36,9 @@ void Desk::draw_glass(Ui& ui, const Rect& mat) {
     if (!edge_words.empty())
         tall += wrapped_height(ui, width - 2 * pad, edge_words) + 0.3F * em;
     // Beside the pointer, on the side where there is room.
-    const ImVec2 at = ImGui::GetIO().MousePos;
+    ImVec2 at = ImGui::GetIO().MousePos;
+    if (mark.on())
+        view.px(*mark.at(), view.pane(), at.x, at.y);
     float x = at.x + 1.4F * em, y = at.y + 1.2F * em;
     if (x + width > mat.x1 - 0.5F * em)
         x = std::max(mat.x0, at.x - width - 1.2F * em);

@@ -28,6 +28,8 @@ void Desk::draw_margin(Ui& ui, const Rect& r) {
     y += draw_state(ui, x, y, width);
     if (slip == Slip::sheet)
         return draw_sheet_slip(ui, {x, y, x + width, r.y1 - 0.4F * em});
+    if (slip == Slip::adding)
+        return draw_adding(ui, {x, y, x + width, r.y1 - 0.4F * em});
     if (act >= 0)
         return draw_act_slip(ui, {x, y, x + width, r.y1 - 0.4F * em});
     draw_list(ui, {x, y, x + width, r.y1 - 0.4F * em});
@@ -92,63 +94,6 @@ float Desk::draw_change(Ui& ui, float x, float y, float) {
     if (button(ui, with_before ? "Before, off" : "Before", bx, y, false, "before"))
         obey(Do::with_before);
     return y + 2.5F * em - top;
-}
-
-std::string width_text(double mm) { return mm < 0.05 ? "under 0.1 mm" : fmt::format("{:.1f} mm", mm); }
-
-void Desk::draw_list(Ui& ui, const Rect& r) {
-    const float em = ui.em;
-    float y = r.y0;
-    if (!edges_of_) {
-        write_wrapped(ui, r.x0, y, r.width(), ui.theme.quiet, "The edges are read off the sheet when it has dried.");
-        return;
-    }
-    y += write_wrapped(ui, r.x0, y, r.width(), ui.theme.ink, edges_sentence(*edges_of_), ui.strong) + 0.5F * em;
-    const Rect list{r.x0 - 0.5F * em, y, r.x1 + 0.5F * em, r.y1};
-    const float tall = std::round(2.75F * em), all = tall * static_cast<float>(edges_.size());
-    if (list.height() < tall)
-        return;
-    if (ImGui::GetIO().MouseWheel != 0 && list.holds(ImGui::GetIO().MousePos.x, ImGui::GetIO().MousePos.y))
-        list_scroll_ -= ImGui::GetIO().MouseWheel * tall;
-    list_scroll_ = std::clamp(list_scroll_, 0.0F, std::max(0.0F, all - list.height()));
-    ImGui::PushClipRect(ImVec2(list.x0, list.y0), ImVec2(list.x1, list.y1), true);
-    for (std::size_t k = 0; k < edges_.size(); ++k) {
-        const EdgeLine& e = edges_[k];
-        const Rect row{list.x0, list.y0 + tall * static_cast<float>(k) - list_scroll_, list.x1,
-                       list.y0 + tall * static_cast<float>(k + 1) - list_scroll_};
-        const std::string name = fmt::format("edge {}: {}", k + 1, e.between);
-        if (ui.focus == name && (row.y0 < list.y0 || row.y1 > list.y1))
-            list_scroll_ += row.y0 < list.y0 ? row.y0 - list.y0 : row.y1 - list.y1;
-        if (row.y1 < list.y0 || row.y0 > list.y1) {
-            ui.controls.note_hidden(name);
-            continue;
-        }
-        const Press p = press(ui, name, row);
-        if (p.pressed)
-            choose_edge(static_cast<int>(k));
-        if (p.hovered || static_cast<int>(k) == edge)
-            fill(ui, row, ui.theme.hover);
-        const float x = row.x0 + 0.5F * em, y0 = row.y0 + 0.3F * em, width = row.width() - em;
-        std::string said = e.word + (e.tidemark ? ", tidemark" : "");
-        const float right = text_width(ui, said, ui.strong);
-        write_within(ui, x, y0, width - right - 0.6F * em, ui.theme.ink, e.between);
-        write_right(ui, x + width, y0, e.as_wanted ? ui.theme.accent : ui.theme.warning, said, ui.strong);
-        std::string more = e.as_wanted || e.wanted.empty() ? (e.wanted.empty() ? "" : "as wanted")
-                                                           : "wanted " + e.wanted;
-        if (std::isfinite(e.width_mm))
-            more += (more.empty() ? "" : ", ") + width_text(e.width_mm) + " wide";
-        more += fmt::format("{}{:.0f} mm long", more.empty() ? "" : ", ", e.length_mm);
-        write_within(ui, x, y0 + 1.2F * em, width, ui.theme.quiet, more + (e.draft ? " (draft)" : ""), ui.small);
-        if (p.focused)
-            focus_ring(ui, {row.x0 + 3, row.y0 + 3, row.x1 - 3, row.y1 - 3});
-    }
-    ImGui::PopClipRect();
-    if (all > list.height()) {
-        const float share = list.height() / all, at = list_scroll_ / all;
-        fill(ui, {r.x1 + 0.75F * em, list.y0 + at * list.height(), r.x1 + 0.75F * em + 3,
-                  list.y0 + (at + share) * list.height()},
-             ui.theme.rule);
-    }
 }
 
 } // namespace tidemark::viewer

@@ -152,7 +152,9 @@ void Desk::touch_mat(Ui& ui, const Rect& pane, const Rect& second) {
     }
     if (p.held && (std::abs(io.MouseDelta.x) > 0 || std::abs(io.MouseDelta.y) > 0) && ImGui::IsMouseDragging(0, 3))
         view.pan(io.MouseDelta.x, io.MouseDelta.y);
-    if (ImGui::IsMouseDoubleClicked(0))
+    if (p.pressed && slip == Slip::adding && io.MouseDragMaxDistanceSqr[0] < 16)
+        choose_place(spot);
+    else if (ImGui::IsMouseDoubleClicked(0))
         view.fit();
 }
 
@@ -165,17 +167,17 @@ void Desk::draw_legend(Ui& ui, const Rect& r) {
         write(ui, x0 + 0.5F * em, y + 0.35F * em, rgb(0x1E1E1E), text, ui.small);
     };
     const float y = std::round(r.y1 - h - 0.7F * em);
-    const std::string other = with_before && studio.what_if() ? "before the change" : "the reference";
+    const std::string other = against_before() ? "before the change" : "the reference";
     if (compare == Compare::curtain) {
-        label(r.x0 + 0.7F * em, y, with_before && studio.what_if() ? "after" : "the sheet");
+        label(r.x0 + 0.7F * em, y, against_before() ? "after" : "the sheet");
         label(r.x1 - 0.7F * em, y, other, true);
     }
     if (compare == Compare::beside) {
-        label(r.x0 + 0.7F * em, y, with_before && studio.what_if() ? "after" : "the sheet");
+        label(r.x0 + 0.7F * em, y, against_before() ? "after" : "the sheet");
         label(r.x1 - 0.7F * em, y, other, true);
     }
     if (compare == Compare::difference) {
-        const std::string darker = "darker than the reference", lighter = "lighter";
+        const std::string darker = against_before() ? "darker than before" : "darker than the reference", lighter = "lighter";
         const float bar = 9 * em, x0 = r.x0 + 0.7F * em;
         const float w = text_width(ui, darker, ui.small) + text_width(ui, lighter, ui.small) + bar + 2.4F * em;
         fill(ui, {x0, y, x0 + w, y + h}, rgb(0xF4F4F2));

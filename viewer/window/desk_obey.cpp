@@ -38,7 +38,7 @@ bool Desk::obey(Do what) {
         }
         compare = compare == Compare::alone     ? Compare::beside
                   : compare == Compare::beside  ? Compare::curtain
-                  : compare == Compare::curtain && reference_ ? Compare::difference
+                  : compare == Compare::curtain ? Compare::difference
                                                 : Compare::alone;
         if (!reference_)
             with_before = true;
@@ -49,11 +49,13 @@ bool Desk::obey(Do what) {
             break;
         }
         with_before = !with_before || !reference_;
-        if (with_before && (compare == Compare::alone || compare == Compare::difference))
+        if (with_before && compare == Compare::alone)
             compare = Compare::curtain;
         break;
     case Do::edges: edges_shown = !edges_shown; break;
     case Do::glass: glass_on = !glass_on; break;
+    case Do::mark: mark.turn(view); break;
+    case Do::add_act: add_act(); break;
     case Do::play:
         if (minute_s >= strip_.reached_s - 1 && !studio.busy())
             go_to(0);
@@ -92,6 +94,8 @@ bool Desk::obey(Do what) {
     case Do::let_go:
         if (slip != Slip::none)
             slip = Slip::none;
+        else if (mark.on())
+            mark.take_off();
         else
             act = edge = -1;
         break;
@@ -128,6 +132,7 @@ bool Desk::obey(Do what) {
         slip = Slip::save_as;
         save_name = document.file().string();
         break;
+    case Do::save_sheet: save_sheet(); break;
     case Do::read_again:
         attempt(*this, [&] {
             document.reload();

@@ -20,11 +20,8 @@ void Desk::draw_act_slip(Ui& ui, const Rect& r) {
         return;
     const float em = ui.em, width = r.width();
     const plan::Step& step = plan->steps[static_cast<std::size_t>(act)];
-    ImGui::PushClipRect(ImVec2(r.x0 - 0.4F * em, r.y0), ImVec2(r.x1 + 0.4F * em, r.y1), true);
-    if (ImGui::GetIO().MouseWheel != 0 && r.holds(ImGui::GetIO().MousePos.x, ImGui::GetIO().MousePos.y))
-        slip_scroll_ -= 3 * em * ImGui::GetIO().MouseWheel;
-    slip_scroll_ = std::max(0.0F, slip_scroll_);
-    float y = r.y0 - slip_scroll_;
+    Column column(ui, r, slip_scroll_);
+    float y = column.top();
     write_within(ui, r.x0, y, width, ui.theme.ink, step.name, ui.strong);
     y += 1.45F * em;
     y += write_wrapped(ui, r.x0, y, width, ui.theme.quiet, report::act_text(*plan, step)) + 0.7F * em;
@@ -71,8 +68,11 @@ void Desk::draw_act_slip(Ui& ui, const Rect& r) {
             say("Left out: " + name);
         });
     y += 2.6F * em;
-    ImGui::PopClipRect();
-    slip_scroll_ = std::min(slip_scroll_, std::max(0.0F, y + slip_scroll_ - r.y1));
+    x = r.x0;
+    if (button(ui, "Add an act after it", x, y))
+        add_act();
+    y += 2.6F * em;
+    column.end(y);
 }
 
 void Desk::draw_sheet_slip(Ui& ui, const Rect& r) {
@@ -80,14 +80,15 @@ void Desk::draw_sheet_slip(Ui& ui, const Rect& r) {
     if (!plan)
         return;
     const float em = ui.em, width = r.width();
-    ImGui::PushClipRect(ImVec2(r.x0 - 0.5F * em, r.y0), ImVec2(r.x1 + 0.5F * em, r.y1), true);
-    if (ImGui::GetIO().MouseWheel != 0 && r.holds(ImGui::GetIO().MousePos.x, ImGui::GetIO().MousePos.y))
-        slip_scroll_ -= 3 * em * ImGui::GetIO().MouseWheel;
-    slip_scroll_ = std::max(0.0F, slip_scroll_);
-    float y = r.y0 - slip_scroll_;
+    Column column(ui, r, slip_scroll_);
+    float y = column.top();
     write(ui, r.x0, y, ui.theme.ink, fmt::format("A sheet of {:.0f} × {:.0f} mm", 1e3 * plan->width_m, 1e3 * plan->height_m),
           ui.strong);
     y += 1.9F * em;
+    float bx = r.x0;
+    if (button(ui, "Save the finished sheet", bx, y))
+        save_sheet();
+    y += 2.7F * em;
     double tilt = turning_.contains("sheet.tilt_deg") ? turning_["sheet.tilt_deg"] : 57.29577951308232 * plan->tilt_rad;
     bool done = false;
     if (slider(ui, "tilt of the board at the start", fmt::format("{:.0f}°", tilt), r.x0, y, width, tilt, 0, 30, 1, done))
@@ -119,8 +120,7 @@ void Desk::draw_sheet_slip(Ui& ui, const Rect& r) {
             y += write_wrapped(ui, r.x0, y, width, ui.theme.warning, c.what + ": " + c.text, ui.small) + 0.4F * em;
         y += write_wrapped(ui, r.x0, y, width, ui.theme.quiet, report::who_decides, ui.small) + 0.6F * em;
     }
-    ImGui::PopClipRect();
-    slip_scroll_ = std::min(slip_scroll_, std::max(0.0F, y + slip_scroll_ - r.y1));
+    column.end(y);
 }
 
 void Desk::draw_question(Ui& ui, const Rect& r) {

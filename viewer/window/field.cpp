@@ -8,7 +8,13 @@ namespace tidemark::viewer {
 bool field(Ui& ui, const std::string& name, std::string& text, float x, float y, float width) {
     const float pad = ui.em * 0.4F;
     const Rect r{x, y, x + width, y + text_height(ui) + 2 * pad};
-    ui.controls.note(name, r, true);
+    const ImVec2 clip0 = ui.paint->GetClipRectMin(), clip1 = ui.paint->GetClipRectMax();
+    if (r.y1 > clip0.y && r.y0 < clip1.y)
+        ui.controls.note(name, r, true);
+    else
+        ui.controls.note_hidden(name);
+    if (ui.focus == name)
+        ui.focus_at = r;
     ImGui::SetCursorScreenPos(ImVec2(x, y));
     ImGui::SetNextItemWidth(width);
     ImGui::PushFont(ui.body);
@@ -24,6 +30,8 @@ bool field(Ui& ui, const std::string& name, std::string& text, float x, float y,
     const bool entered = ImGui::InputText("##text", &text, ImGuiInputTextFlags_EnterReturnsTrue);
     if (ImGui::IsItemActivated())
         ui.focus = name;
+    if (entered)
+        ui.focus.clear(); // the keys are the page's again
     ImGui::PopID();
     ImGui::PopStyleColor(4);
     ImGui::PopStyleVar(2);

@@ -19,6 +19,8 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
+constexpr int most_tabs = 300; ///< round a page
+
 /// What this thread has had of a processor.
 double thread_ms() {
     timespec t{};
@@ -100,8 +102,13 @@ void Script::key(App& app, const Line& line, const std::string& text) {
     frames(app, 1);
 }
 
-Rect Script::control(App& app, const Line& line, const std::string& name) const {
-    const auto found = app.controls().find(name);
+Rect Script::control(App& app, const Line& line, const std::string& name) {
+    auto found = app.controls().find(name);
+    const std::string whole = found ? found->name : "";
+    for (int k = 0; k < most_tabs && found && found->where.width() < 1; ++k) {
+        key(app, line, "tab");
+        found = app.state()["focus"] == whole ? app.controls().find(whole) : found;
+    }
     if (!found || found->where.width() < 1) {
         std::string all;
         for (const auto& one : app.controls().all())

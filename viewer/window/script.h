@@ -3,6 +3,7 @@
 ///   open PATH [REFERENCE]           size W H                        # of the window, pixels
 ///   key d | key ctrl+s              type some words                 # as from a keyboard
 ///   click NAME                      point X_MM Y_MM                 # a control by its name; the pointer onto the sheet
+///   press                                                           # where the pointer is
 ///   drag NAME DX DY                 drag-minutes NAME M             # pixels; along the minute line
 ///   turn NAME SHARE                 wheel N                         # a slider to a share of its length; at the pointer
 ///   wait SECONDS                    wait-for SECONDS KEY VALUE      # of state(); at most so long
@@ -59,7 +60,7 @@ class Script {
     void move_to(App&, float x, float y);
     void button(App&, bool down);
     void key(App&, const Line&, const std::string& text);
-    Rect control(App&, const Line&, const std::string& name) const;
+    Rect control(App&, const Line&, const std::string& name); ///< brought into sight by the Tab key when it is scrolled out of it
     void drag(App&, const Rect&, float dx, float dy);
     bool holds(App&, const std::string& key, const std::string& value) const;
 };

@@ -60,8 +60,12 @@ void Script::follow(App& app, const Line& line, std::string rest) {
     } else if (verb == "point") {
         const auto n = numbers(2, "a place in millimetres from the top left of the sheet");
         float x = 0, y = 0;
-        app.desk().view.px({n[0], n[1]}, app.desk().view.pane(), x, y);
+        app.view().px({n[0], n[1]}, app.view().pane(), x, y);
         move_to(app, x, y);
+        frames(app, 2);
+    } else if (verb == "press") {
+        button(app, true);
+        button(app, false);
         frames(app, 2);
     } else if (verb == "drag") {
         const auto n = numbers(2, "a control's name and two numbers of pixels");

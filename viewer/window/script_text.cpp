@@ -17,7 +17,7 @@ namespace {
 
 constexpr double most = 1e6; ///< more is no pixel, place or time
 
-const std::vector<std::string> verbs{"open",       "size", "key",      "type",   "click",      "point",    "drag",  "drag-minutes", "turn",
+const std::vector<std::string> verbs{"open",       "size", "key",      "type",   "click",      "point",    "press", "drag",  "drag-minutes", "turn",
                                      "wheel",      "wait", "wait-for", "expect", "expect-not", "remember", "print", "screenshot"};
 
 std::string trimmed(const std::string& s) {

@@ -79,6 +79,10 @@ Press press(Ui& ui, const std::string& name, const Rect& r, bool in_ring) {
         return p;
     if (visible)
         ui.controls.note(name, seen, in_ring);
+    else if (ui.in_column && in_ring)
+        ui.controls.note_hidden(name);
+    if (in_ring && ui.focus == name)
+        ui.focus_at = r;
     ImGui::SetCursorScreenPos(vec(r.x0, r.y0));
     ImGui::PushID(name.c_str());
     p.pressed = ImGui::InvisibleButton("##press", ImVec2(r.width(), r.height()));
@@ -116,6 +120,22 @@ bool word(Ui& ui, const std::string& label, float& x, float y, bool on, const ch
         focus_ring(ui, r);
     x = r.x1;
     return p.pressed;
+}
+
+int choose_word(Ui& ui, const std::string& of, const std::vector<std::string>& labels, int on, float x, float& y, float width) {
+    const float left = x - std::round(ui.em * 0.45F), line = std::round(1.6F * ui.em);
+    float at = left;
+    int pressed = -1;
+    for (std::size_t k = 0; k < labels.size(); ++k) {
+        if (at > left && at + text_width(ui, labels[k], ui.strong) + 0.9F * ui.em > x + width) {
+            at = left;
+            y += line;
+        }
+        if (word(ui, labels[k], at, y, static_cast<int>(k) == on, nullptr, of + ": " + labels[k]))
+            pressed = static_cast<int>(k);
+    }
+    y += std::round(1.75F * ui.em);
+    return pressed;
 }
 
 bool button(Ui& ui, const std::string& label, float& x, float y, bool strong, const std::string& name) {

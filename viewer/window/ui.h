@@ -4,8 +4,10 @@
 /// that can be pressed has a name, unique on its page; the Tab key goes from one to the next in the order drawn, Enter
 /// presses, arrows up and down turn a slider or walk a list. All between ImGui::NewFrame and ImGui::Render.
 #pragma once
+#include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "viewer/window/controls.h"
 #include "viewer/window/theme.h"
@@ -24,6 +26,8 @@ struct Ui {
     bool enter = false;    ///< Enter was pressed since the frame before
     int nudge = 0;         ///< presses of up (positive) and down since then, big steps count ten
     bool lifted = false;   ///< nothing else can be pressed: something lies on top
+    bool in_column = false; ///< what is out of sight can be brought into it
+    std::optional<Rect> focus_at{}; ///< where the keyboard is, in sight or not
     ImDrawList* paint = nullptr;
 };
 
@@ -62,6 +66,9 @@ bool button(Ui&, const std::string& label, float& x, float y, bool strong = fals
 bool slider(Ui&, const std::string& label, const std::string& shown, float x, float y, float width, double& value,
             double lowest, double highest, double step, bool& done);
 float slider_height(const Ui&);
+/// Words side by side, in as many lines as they need, one of them on. The one that was pressed, else -1; y moves below them.
+/// Their names: "OF: label".
+int choose_word(Ui&, const std::string& of, const std::vector<std::string>& labels, int on, float x, float& y, float width);
 /// One line to type in. Returns true on Enter.
 bool field(Ui&, const std::string& name, std::string& text, float x, float y, float width);
 

@@ -1,0 +1,273 @@
+// The slip as it is seen.
+#include <fmt/format.h>
+#include <imgui.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "report/plan_cautions.h"
+#include "viewer/studio/looks.h"
+#include "viewer/window/act_form.h"
+#include "viewer/window/act_values.h"
+
+namespace tidemark::viewer {
+
+namespace {
+
+constexpr std::size_t most_pigments = 3; ///< of a mix that is still a colour (common practice)
+constexpr double most_pct = 12, most_body_pct = 40;
+
+float heading(Ui& ui, const char* text, float x, float y) {
+    write(ui, x, y, ui.theme.quiet, text);
+    return std::round(1.5F * ui.em);
+}
+
+} // namespace
+
+float ActForm::draw(Ui& ui, float x, float y, float width, const FormGround& g) {
+    const float top = y, em = ui.em;
+    const plan::Plan* plan = g.ground.plan.get();
+    if (plan != nullptr && after_ >= static_cast<int>(plan->steps.size()))
+        after_ = static_cast<int>(plan->steps.size()) - 1;
+    write(ui, x, y, ui.theme.ink, "What the hand does", ui.strong);
+    y += std::round(1.7F * em);
+    std::vector<std::string> labels;
+    for (const TradeVerb& v : trade_verbs())
+        labels.emplace_back(v.label);
+    if (const int k = choose_word(ui, "hand", labels, static_cast<int>(verb_), x, y, width); k >= 0) {
+        verb_ = static_cast<std::size_t>(k);
+        values_.clear();
+        water_only_ = verb().lays == Lays::mix_or_water;
+    }
+    y += 0.4F * em;
+    if (verb().has_place)
+        draw_place(ui, x, y, width, g);
+    if (verb().lays != Lays::nothing)
+        draw_mix(ui, x, y, width, g);
+    draw_swatches(ui, x, y, width);
+    draw_values(ui, x, y, width);
+    if (plan != nullptr)
+        draw_when(ui, x, y, width, g);
+    draw_end(ui, x, y, width, g);
+    try_it(g);
+    return y - top;
+}
+
+void ActForm::draw_place(Ui& ui, float x, float& y, float width, const FormGround& g) {
+    y += heading(ui, "where", x, y);
+    if (!g.areas_by_hand) {
+        std::vector<std::string> labels{"the whole sheet"};
+        labels.insert(labels.end(), g.areas.begin(), g.areas.end());
+        const auto at = std::find(labels.begin() + 1, labels.end(), area_);
+        const int on = area_.empty() ? 0 : at == labels.end() ? -1 : static_cast<int>(at - labels.begin());
+        if (const int k = choose_word(ui, "where", labels, on, x, y, width); k >= 0)
+            choose_area(k == 0 ? "" : labels[static_cast<std::size_t>(k)]);
+    } else {
+        write_within(ui, x, y, width, ui.theme.ink, area_.empty() ? "the whole sheet" : area_, ui.strong);
+        y += std::round(1.5F * ui.em);
+    }
+    if (!g.where_hint.empty())
+        y += write_wrapped(ui, x, y, width, ui.theme.quiet, g.where_hint, ui.small) + 0.2F * ui.em;
+    y += 0.5F * ui.em;
+}
+
+void ActForm::draw_mix(Ui& ui, float x, float& y, float width, const FormGround& g) {
+    y += heading(ui, "with", x, y);
+    std::vector<std::string> labels, names;
+    if (verb().lays == Lays::mix_or_water)
+        labels.emplace_back("clear water"), names.emplace_back();
+    if (g.ground.plan)
+        for (const plan::Mix& m : g.ground.plan->mixes)
+            if (!m.pigments.empty())
+                labels.push_back(m.name), names.push_back(m.name);
+    labels.emplace_back("a new mix"), names.emplace_back();
+    const bool water_first = verb().lays == Lays::mix_or_water;
+    int on = static_cast<int>(labels.size()) - 1;
+    if (water_first && water_only_)
+        on = 0;
+    else if (!mix_.empty())
+        on = static_cast<int>(std::find(names.begin(), names.end(), mix_) - names.begin());
+    if (const int k = choose_word(ui, "with", labels, on, x, y, width); k >= 0) {
+        mix_ = names[static_cast<std::size_t>(k)];
+        water_only_ = water_first && k == 0;
+    }
+    if (is_new_mix())
+        draw_new_mix(ui, x, y, width);
+    y += 0.4F * ui.em;
+}
+
+void ActForm::draw_new_mix(Ui& ui, float x, float& y, float width) {
+    const double most = verb().verb == std::string("body") ? most_body_pct : most_pct;
+    for (auto& [id, pct] : pigments_) {
+        const materials::Pigment* p = presets_.pigment(id);
+        bool done = false;
+        slider(ui, p != nullptr ? fmt::format("{}, {}", p->name, id) : id, fmt::format("{:.2g} %", pct), x, y, width, pct, 0.1, most, 0.1, done);
+        pct = std::round(100 * pct) / 100;
+        y += slider_height(ui) + 0.2F * ui.em;
+    }
+    float wx = x - std::round(0.45F * ui.em);
+    if (word(ui, choosing_pigments_ ? "fewer words" : "other pigments …", wx, y, false, nullptr, "pigments"))
+        choosing_pigments_ = !choosing_pigments_;
+    y += std::round(1.7F * ui.em);
+    if (!choosing_pigments_)
+        return;
+    y += write_wrapped(ui, x, y, width, ui.theme.quiet, "One, two or three; press again to leave one out.", ui.small) + 0.3F * ui.em;
+    const float left = x - std::round(0.45F * ui.em);
+    float at = left;
+    for (const materials::Pigment& p : presets_.pigments) {
+        if (at > left && at + text_width(ui, p.id, ui.strong) + 0.9F * ui.em > x + width)
+            at = left, y += std::round(1.6F * ui.em);
+        const auto in = std::find_if(pigments_.begin(), pigments_.end(), [&](const auto& c) { return c.first == p.id; });
+        if (!word(ui, p.id, at, y, in != pigments_.end(), nullptr, "pigment: " + p.id))
+            continue;
+        if (in == pigments_.end() && pigments_.size() < most_pigments)
+            pigments_.emplace_back(p.id, 1.0);
+        else if (in != pigments_.end() && pigments_.size() > 1)
+            pigments_.erase(in);
+    }
+    y += std::round(1.8F * ui.em);
+}
+
+void ActForm::draw_swatches(Ui& ui, float x, float& y, float width) {
+    if (verb().lays == Lays::nothing || water_only_)
+        return;
+    const float em = ui.em, tall = std::round(2.4F * em);
+    const std::optional<DriesTo> dries = tried_ ? tried_->dries : std::nullopt;
+    const bool compared = dries && std::isfinite(dries->reference_L);
+    const auto swatch = [&](float x0, float x1, double lstar) {
+        const unsigned grey = grey_of(lstar);
+        fill(ui, {x0, y, x1, y + tall}, rgb(grey << 16 | grey << 8 | grey));
+    };
+    // Two greys without a gap: where the border can't be seen the values are the same.
+    const float half = std::round(x + width / 2);
+    if (dries) {
+        swatch(x, compared ? half : x + width, dries->dry_L);
+        if (compared)
+            swatch(half, x + width, dries->reference_L);
+    }
+    frame(ui, {x, y, x + width, y + tall}, ui.theme.rule);
+    y += tall + 0.3F * em;
+    if (!dries) {
+        y += write_wrapped(ui, x, y, width, ui.theme.quiet, tries_.busy() ? "How light it dries is being worked out …" : "Nothing is foretold of it.", ui.small) + 0.7F * em;
+        return;
+    }
+    const std::string left = fmt::format("dries to L* {:.0f}", dries->dry_L);
+    const std::string right = compared ? fmt::format("the reference {:.0f}", dries->reference_L) : "";
+    write(ui, x, y, ui.theme.ink, left, ui.small);
+    if (text_width(ui, left, ui.small) + text_width(ui, right, ui.small) + em > width)
+        y += std::round(1.2F * em);
+    write_right(ui, x + width, y, ui.theme.ink, right, ui.small);
+    y += std::round(1.3F * em);
+    if (!dries->words.empty())
+        y += write_wrapped(ui, x, y, width, ui.theme.quiet, dries->words, ui.small);
+    y += 0.7F * em;
+}
+
+/// Sliders of the act itself; its words: a tool, until when.
+void ActForm::draw_values(Ui& ui, float x, float& y, float width) {
+    const std::string is = verb().verb;
+    if (is == "lift") {
+        y += heading(ui, "by", x, y);
+        std::vector<std::string> labels;
+        int on = 0;
+        for (std::size_t k = 0; k < lift_words.size(); ++k) {
+            labels.emplace_back(lift_words[k].label);
+            if (values_.contains("tool") && values_["tool"] == lift_words[k].tool)
+                on = static_cast<int>(k);
+        }
+        if (const int k = choose_word(ui, "by", labels, on, x, y, width); k >= 0)
+            values_["tool"] = lift_words[static_cast<std::size_t>(k)].tool;
+        y += 0.3F * ui.em;
+    }
+    if (is == "dry") {
+        y += heading(ui, "until it is", x, y);
+        const std::string until = values_.contains("until") ? values_["until"] : "dry";
+        std::vector<std::string> labels{"moist", "damp", "dry"};
+        const int on = static_cast<int>(std::find(labels.begin(), labels.end(), until) - labels.begin());
+        if (const int k = choose_word(ui, "until", labels, on, x, y, width); k >= 0)
+            values_["until"] = labels[static_cast<std::size_t>(k)];
+        if (const int k = choose_word(ui, "air", {"as it dries by itself", "warm air"}, warm_air_ ? 1 : 0, x, y, width); k >= 0)
+            warm_air_ = k == 1;
+        y += 0.3F * ui.em;
+    }
+    if (!tried_ || !tried_->plan || tried_->addition.act.verb != is || tried_->step >= static_cast<int>(tried_->plan->steps.size()))
+        return;
+    const std::string own = tried_->plan->steps[static_cast<std::size_t>(tried_->step)].name;
+    for (const ActValue& v : act_values(*tried_->plan, tried_->step)) {
+        if (v.where != own)
+            continue; // a mix of the plan's is turned where it is
+        double value = values_.contains(v.key) ? std::strtod(values_[v.key].c_str(), nullptr) : v.value;
+        bool done = false;
+        const std::string shown = value_text(value, v.decimals) + (v.unit.empty() || v.unit == "°" ? "" : " ") + v.unit;
+        if (slider(ui, v.label, shown, x, y, width, value, v.lowest, std::max(v.highest, v.value), v.step, done))
+            values_[v.key] = value_text(value, v.decimals);
+        y += slider_height(ui) + 0.2F * ui.em;
+    }
+}
+
+void ActForm::draw_when(Ui& ui, float x, float& y, float width, const FormGround& g) {
+    const plan::Plan& plan = *g.ground.plan;
+    const float em = ui.em;
+    y += heading(ui, "when", x, y);
+    const plan::Step* earlier = before(&plan);
+    write_within(ui, x, y, width, ui.theme.ink, earlier != nullptr ? "after " + earlier->name : "before all others", ui.strong);
+    y += std::round(1.5F * em);
+    float wx = x - std::round(0.45F * em);
+    if (after_ >= 0 && word(ui, "‹ an act sooner", wx, y))
+        --after_;
+    if (after_ + 1 < static_cast<int>(plan.steps.size()) && word(ui, "an act later ›", wx, y))
+        ++after_;
+    y += std::round(1.9F * em);
+    if (earlier == nullptr)
+        return;
+    const std::string stage_of = earlier->area() >= 0 ? plan.areas[static_cast<std::size_t>(earlier->area())].name : "the sheet";
+    const std::vector<std::string> labels{"at once, into its open edge", "after a wait", fmt::format("when {} is …", stage_of), "by the clock"};
+    const std::vector<std::string> names{"at once", "after a wait", "at a stage", "by the clock"};
+    for (std::size_t k = 0; k < labels.size(); ++k) {
+        wx = x - std::round(0.45F * em);
+        if (word(ui, labels[k], wx, y, static_cast<std::size_t>(begins_) == k, nullptr, "when: " + names[k])) {
+            begins_ = static_cast<Begins>(k);
+            if (begins_ == Begins::by_clock)
+                at_min_ = std::round(2 * g.minute_s / 60) / 2;
+        }
+        y += std::round(1.6F * em);
+    }
+    bool done = false;
+    if (begins_ == Begins::after_wait) {
+        slider(ui, "wait", fmt::format("{:g} min", wait_min_), x, y, width, wait_min_, 0.5, 60, 0.5, done);
+        y += slider_height(ui);
+    }
+    if (begins_ == Begins::by_clock) {
+        slider(ui, "minute", fmt::format("{:g}", at_min_), x, y, width, at_min_, 0, std::max(120.0, at_min_), 0.5, done);
+        y += slider_height(ui);
+    }
+    if (begins_ == Begins::at_stage)
+        if (const int k = choose_word(ui, "stage", {stage_words.begin(), stage_words.end()}, static_cast<int>(stage_), x, y, width); k >= 0)
+            stage_ = static_cast<std::size_t>(k);
+    if (const auto* wash = std::get_if<plan::Wash>(&earlier->act); wash != nullptr && verb().verb == std::string("wash")) {
+        wx = x - std::round(0.45F * em);
+        if (word(ui, "the same wash goes on", wx, y))
+            go_on_with(plan, *wash);
+        y += std::round(1.6F * em);
+    }
+    y += 0.4F * em;
+}
+
+void ActForm::draw_end(Ui& ui, float x, float& y, float width, const FormGround& g) {
+    const float em = ui.em;
+    if (tried_ && !tried_->problem.empty())
+        y += write_wrapped(ui, x, y, width, ui.theme.warning, tried_->problem, ui.small) + 0.5F * em;
+    float bx = x;
+    if (button(ui, "Add it", bx, y, true))
+        added_ = addition(g.ground.plan.get());
+    if (button(ui, "Not now", bx, y))
+        left_ = true;
+    y += std::round(2.7F * em);
+    // New pigments, and what is breathed in, say what they can do.
+    const bool told = is_new_mix() || verb().verb == std::string("spray") || verb().verb == std::string("reserve");
+    if (told && g.cautions != nullptr && tried_ && tried_->plan)
+        for (const materials::Caution& c : report::cautions_for(*tried_->plan, *g.cautions))
+            y += write_wrapped(ui, x, y, width, ui.theme.warning, c.what + ": " + c.text, ui.small) + 0.4F * em;
+}
+
+} // namespace tidemark::viewer

@@ -1,0 +1,134 @@
+// What is done to masses, and the way on.
+#include <fmt/format.h>
+#include <imgui.h>
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "viewer/window/attempt.h"
+#include "viewer/window/making_page.h"
+
+namespace tidemark::viewer {
+
+float MakingPage::draw_chosen(Ui& ui, float x, float y, float width) {
+    const float em = ui.em, top = y;
+    const int k = index_of(mass);
+    if (k < 0) {
+        y += write_wrapped(ui, x, y, width, ui.theme.quiet,
+                           "Click a mass to choose it. Then it can be joined with another, parted, made lighter or darker, "
+                           "and its edge changed.");
+        return y + em - top;
+    }
+    const reference::Mass& m = found_->masses.list[static_cast<std::size_t>(k)];
+    const std::string& named = found_->names[static_cast<std::size_t>(k)];
+    write_within(ui, x, y, width, ui.theme.ink, named.empty() ? fmt::format("mass {}", mass) : named, ui.strong);
+    y += 1.5F * em;
+    write(ui, x, y, ui.theme.quiet,
+          fmt::format("L* {:.0f} on the mean, {:.0f} cm²", m.mean_lstar,
+                      static_cast<double>(m.pixels) / found_->pixels_per_mm / found_->pixels_per_mm / 100));
+    y += 1.9F * em;
+    if (field(ui, "name", name_, x, y, width * 0.6F) && !name_.empty())
+        making_->name(mass, name_);
+    float bx = x + width * 0.6F + 0.6F * em;
+    if (button(ui, "Name it", bx, y) && !name_.empty())
+        making_->name(mass, name_);
+    y += 2.7F * em;
+    bx = x;
+    if (button(ui, "Lighter", bx, y))
+        making_->push(mass, 1);
+    if (button(ui, "Darker", bx, y))
+        making_->push(mass, -1);
+    y += 2.7F * em;
+    bx = x - 0.45F * em;
+    for (const auto& [does, label] : {std::pair{HandDoes::join, "join with …"}, {HandDoes::part, "part along a line"},
+                                      {HandDoes::brush, "brush more of it"}, {HandDoes::draw_round, "draw round more of it"}}) {
+        if (word(ui, label, bx, y, hand == does))
+            hand = hand == does ? HandDoes::choose : does;
+        bx = x - 0.45F * em;
+        y += 1.75F * em;
+    }
+    const char* told = hand == HandDoes::join    ? "Now click the mass it becomes one with."
+                       : hand == HandDoes::part  ? "Draw a line across it."
+                       : hand == HandDoes::brush ? "What the brush goes over becomes part of it. To take away, choose the "
+                                                   "neighbour and brush that."
+                       : hand == HandDoes::draw_round ? "What you draw round becomes part of it."
+                                                      : "";
+    if (*told != 0)
+        y += write_wrapped(ui, x, y, width, ui.theme.accent, told) + 0.4F * em;
+    if (hand == HandDoes::brush) {
+        bool done = false;
+        slider(ui, "brush", fmt::format("{:.0f} mm", brush_mm_), x, y, width, brush_mm_, 1, 20, 1, done);
+        y += slider_height(ui);
+    }
+    return y + 0.6F * em - top;
+}
+
+void MakingPage::draw_margin(Ui& ui, const Rect& r) {
+    const float em = ui.em, x = r.x0 + std::round(1.1F * em), width = r.width() - std::round(2.2F * em);
+    const float foot = std::round((adding_ ? 0.4F : making_->writing() >= 0 ? 5.6F : 8.2F) * em); // a slip needs the room
+    Column column(ui, {x, r.y0 + 0.4F * em, x + width, r.y1 - foot}, acting_ ? acts_scroll_ : scroll_);
+    float y = column.top() + 0.6F * em;
+    if (!making_->problem().empty())
+        y += write_wrapped(ui, x, y, width, ui.theme.warning, making_->problem()) + 0.6F * em;
+    if (!note_.empty())
+        y += write_wrapped(ui, x, y, width, note_is_wrong_ ? ui.theme.warning : ui.theme.ink, note_) + 0.6F * em;
+    y += acting_ ? draw_acts(ui, x, y, width) : draw_masses(ui, x, y, width);
+    column.end(y);
+    if (!adding_)
+        draw_way_on(ui, {x, r.y1 - foot, x + width, r.y1});
+}
+
+float MakingPage::draw_masses(Ui& ui, float x, float y, float width) {
+    const float em = ui.em, top = y;
+    write(ui, x, y, ui.theme.quiet, "value groups");
+    float bx = x + 7 * em;
+    for (int n = 2; n <= 5; ++n)
+        if (word(ui, std::to_string(n), bx, y, making_->groups() == n, nullptr, fmt::format("{} groups", n)))
+            making_->set_groups(n);
+    y += 2 * em;
+    double simplify = turning_mm_ > 0 ? turning_mm_ : simplify_mm_;
+    bool done = false;
+    if (slider(ui, "as simple as", fmt::format("{:.1f} mm", simplify), x, y, width, simplify, 0.5, 8, 0.5, done))
+        turning_mm_ = simplify;
+    if (done && turning_mm_ > 0) {
+        simplify_mm_ = std::exchange(turning_mm_, 0);
+        making_->set_simplify(simplify_mm_);
+    }
+    y += slider_height(ui) + 0.4F * em;
+    fill(ui, {x, y, x + width, y + 1}, ui.theme.rule);
+    y += 0.8F * em;
+    y += draw_chosen(ui, x, y, width);
+    return y - top;
+}
+
+/// The foot: where the plan goes, and on.
+void MakingPage::draw_way_on(Ui& ui, const Rect& r) {
+    const float em = ui.em, x = r.x0;
+    float y = r.y0;
+    fill(ui, {x, y, r.x1, y + 1}, ui.theme.rule);
+    y += 0.7F * em;
+    if (making_->writing() >= 0) {
+        write(ui, x, y, ui.theme.quiet, "The plan is being written …");
+        y += 1.7F * em;
+        fill(ui, {x, y + 0.6F * em, r.x1, y + 0.8F * em}, ui.theme.rule);
+        fill(ui, {x, y + 0.6F * em, x + r.width() * static_cast<float>(std::min(1.0, making_->writing())), y + 0.8F * em},
+             ui.theme.accent);
+        return;
+    }
+    write(ui, x, y, ui.theme.quiet, "the plan's folder");
+    y += 1.6F * em;
+    field(ui, "folder", folder_, x, y, r.width());
+    y += 2.6F * em;
+    float bx = x;
+    const auto own = making_->acts();
+    if (acting_ && !(own && own->ground().plan))
+        return;
+    if (found_ && button(ui, acting_ ? "Make the plan" : "Draft the plan", bx, y, true, "Make the plan"))
+        attempt(*this, [&] {
+            acting_ ? making_->write_acts(folder_) : making_->write_plan(folder_);
+            written_ = adding_ = false;
+        });
+}
+
+} // namespace tidemark::viewer
