@@ -105,4 +105,7 @@ void tell_times(Draft&, const std::vector<PassTimes>&);
 /// plan.toml, reference.png and masks/*.png; the caller commits.
 void write_draft(const Draft&, grid::OutputFolder&);
 
+/// How the text of a plan made from a picture begins: sheet, paper, board and room, and the reference beside it.
+std::string sheet_text(const SheetSize&, int groups);
+
 } // namespace tidemark::reference

@@ -10,6 +10,25 @@
 
 namespace tidemark::reference {
 
+std::string sheet_text(const SheetSize& sheet, int groups) {
+    return fmt::format(R"(
+tidemark = 1
+
+[sheet]
+size_mm = [{:g}, {:g}]
+paper = "cold-pressed-300"
+board = "sealed"              # sealed: the back can't dry, so a sheet wetted on both faces stays open longest
+tilt_deg = 0                  # flat: wet-into-wet stays where it is put
+room = "temperate-studio"
+seed = 1
+
+[reference]
+picture = "reference.png"
+groups = {}
+)",
+                       sheet.width_mm, sheet.height_mm, groups);
+}
+
 namespace {
 
 std::string opening(const Draft& d) {
@@ -29,22 +48,7 @@ std::string opening(const Draft& d) {
                             100 * d.hangs_together, d.connected_minutes);
     if (d.saved_share > 0)
         text += fmt::format("# {:.0f} % of the sheet is as light as paper and is left bare.\n", 100 * d.saved_share);
-    text += fmt::format(R"(
-tidemark = 1
-
-[sheet]
-size_mm = [{:g}, {:g}]
-paper = "cold-pressed-300"
-board = "sealed"              # sealed: the back can't dry, so a sheet wetted on both faces stays open longest
-tilt_deg = 0                  # flat: wet-into-wet stays where it is put
-room = "temperate-studio"
-seed = 1
-
-[reference]
-picture = "reference.png"
-groups = {}
-)",
-                        d.width_mm, d.height_mm, d.groups);
+    text += sheet_text({d.width_mm, d.height_mm}, d.groups);
     return text;
 }
 

@@ -30,22 +30,7 @@ std::string bare_text(const std::string& picture_name, const reference::PictureM
     if (key.moves())
         text += fmt::format("# Its values from L* {:.0f} to {:.0f} became {:.0f} to {:.0f} in reference.png: paint and paper reach no further.\n", key.from_dark,
                             key.from_light, key.to_dark, key.to_light);
-    return text + fmt::format(R"(
-tidemark = 1
-
-[sheet]
-size_mm = [{:g}, {:g}]
-paper = "cold-pressed-300"
-board = "sealed"
-tilt_deg = 0
-room = "temperate-studio"
-seed = 1
-
-[reference]
-picture = "reference.png"
-groups = {}
-)",
-                              found.sheet.width_mm, found.sheet.height_mm, found.groups.count);
+    return text + reference::sheet_text(found.sheet, found.groups.count);
 }
 
 std::string name_of(const reference::PictureMasses& found, const std::vector<int>& numbers) {
@@ -98,7 +83,7 @@ Ground OwnPlan::ground() const {
     return {bare_, folder_ / plan_name, nullptr};
 }
 
-int OwnPlan::revision() const { return document_ ? document_->revision() + 1000 * (bare_revision_ + 1) : bare_revision_; }
+int OwnPlan::revision() const { return passed_ + (document_ ? document_->revision() : 0); }
 
 const std::vector<grid::Problem>& OwnPlan::problems() const {
     static const std::vector<grid::Problem> none;
@@ -138,14 +123,14 @@ void OwnPlan::add(Addition a) {
     Document first(before.file, with_addition(before.text, none, a), presets_);
     if (!first.problems().empty()) throw grid::BadInput(first.problems());
     document_.emplace(std::move(first));
-    ++bare_revision_;
+    ++passed_;
 }
 
 void OwnPlan::take_out(int step) {
     if (!document_) return;
     if (document_->plan() && document_->plan()->steps.size() == 1) { // a plan without acts is none
+        passed_ = revision() + 1;
         document_.reset();
-        ++bare_revision_;
         return;
     }
     document_->remove_act(step);

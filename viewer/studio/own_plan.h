@@ -52,7 +52,7 @@ class OwnPlan {
     reference::Key key_;
     std::vector<Drawn> drawn_;
     std::optional<Document> document_;   ///< none: no act yet
-    int bare_revision_ = 0;
+    int passed_ = 0;                     ///< revisions before those of document_
     void put_mask(const Drawn&) const;
 };
 
