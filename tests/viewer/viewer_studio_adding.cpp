@@ -6,6 +6,7 @@
 
 #include <catch2/catch.hpp>
 #include <numeric>
+#include <set>
 
 using namespace tidemark;
 using namespace tidemark::tests;
@@ -108,6 +109,8 @@ TEST_CASE("acts on a picture's masses make a plan: areas are the masses, and go 
     REQUIRE(two.found.masses.list.size() == 2);
     OwnPlan own(two.picture, "hills.png", two.found, two.presets);
     CHECK_FALSE(own.ground().plan);
+    std::set<int> revisions{own.revision()};
+    const auto is_another = [&] { return revisions.insert(own.revision()).second; };
     const TemporaryFolder folder;
     CHECK_THROWS_AS(own.write(folder.path() / "plan"), grid::BadInput); // no act yet
     Addition first{.act = {.verb = "wash", .name = "ground", .mix = "brown"}, .mix = NewMix{"brown", {{"PBr7-burnt-sienna", 3}}}};
@@ -122,9 +125,11 @@ TEST_CASE("acts on a picture's masses make a plan: areas are the masses, and go 
     REQUIRE(before.dries);
     CHECK(before.dries->reference_L == Approx(own.lstar_in_key(colour::lstar_from_srgb({90, 90, 90}))).margin(1));
     own.add(first);
+    CHECK(is_another());
     REQUIRE(own.ground().plan);
     Addition second{.act = {.verb = "lift", .area = first.area->name, .tool = "tissue"}, .area = first.area, .after_step = 0};
     own.add(second); // its area is there already
+    CHECK(is_another());
     CHECK(own.ground().plan->areas.size() == 1);
     const auto dark_share = [](const plan::Plan& p) {
         const auto& v = p.areas[0].mask.value;
@@ -135,7 +140,9 @@ TEST_CASE("acts on a picture's masses make a plan: areas are the masses, and go 
     own.follow(two.found);
     CHECK(dark_share(*own.ground().plan) == Approx(0.6).margin(0.02));
     own.take_out(1);
+    CHECK(is_another());
     own.undo();
+    CHECK(is_another());
     CHECK(own.ground().plan->steps.size() == 2);
     own.write(folder.path() / "plan");
     const plan::Plan written = plan::read_plan(folder.path() / "plan" / "plan.toml", two.presets);
@@ -145,4 +152,7 @@ TEST_CASE("acts on a picture's masses make a plan: areas are the masses, and go 
     CHECK_THROWS_AS(own.write(folder.path() / "plan"), grid::BadInput); // a plan is there
     own.take_out(1), own.take_out(0);
     CHECK_FALSE(own.ground().plan); // as it began
+    CHECK(is_another());
+    own.add(first);
+    CHECK(is_another());
 }
