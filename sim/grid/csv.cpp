@@ -135,6 +135,8 @@ double CsvTable::number(std::size_t row, std::string_view column) const {
     return value;
 }
 
-std::string CsvTable::where(std::size_t row) const { return fmt::format("{}:{}", name_, lines_.at(row)); }
+std::string CsvTable::where(std::size_t row) const {
+    return row < lines_.size() ? fmt::format("{}:{}", name_, lines_[row]) : name_;
+}
 
 } // namespace tidemark::grid

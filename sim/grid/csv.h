@@ -19,7 +19,7 @@ class CsvTable {
     /// Errors: BadInput for an unknown column, or (number) for text that is no finite number, with row and column.
     const std::string& text(std::size_t row, std::string_view column) const;
     double number(std::size_t row, std::string_view column) const;
-    std::string where(std::size_t row) const; ///< "papers.csv:7"
+    std::string where(std::size_t row) const; ///< "papers.csv:7"; of a row that is not there "papers.csv"
 
   private:
     std::string name_;

@@ -1,7 +1,9 @@
 // Every table, broken in one cell, is refused by file, row and column.
 #include "materials/cautions.h"
+#include "grid/csv.h"
 #include "grid/files.h"
 #include "materials/presets.h"
+#include "materials/read_tables_detail.h"
 
 #include <array>
 #include <catch2/catch.hpp>
@@ -127,6 +129,14 @@ TEST_CASE("spectra on other bands are refused", "[wrong][materials]") {
     const Copy copy;
     copy.change("paper_spectra.csv", "\n420,", "\n410,");
     CHECK(copy.said() == "paper_spectra.csv:5: band_nm is 410; allowed: 420 in this row");
+}
+
+// As the program reads it such a table is refused earlier; whoever has the table in hand must not fall either.
+TEST_CASE("spectra without a row are refused by the table's name", "[wrong][materials]") {
+    std::vector<grid::Problem> problems;
+    CHECK(materials::read_whites(grid::CsvTable::parse("band_nm,natural\n", "paper_spectra.csv"), problems).empty());
+    REQUIRE(problems.size() == 1);
+    CHECK(problems[0].line() == "paper_spectra.csv: 0 bands; allowed: 16, from 400 to 700 nm by 20");
 }
 
 TEST_CASE("a brush that gives more than it holds is refused", "[wrong][materials]") {
