@@ -51,6 +51,7 @@ struct Reading {
     std::mutex mutex;
     bool done = false;
     std::optional<Document> document;
+    ReferenceMaking::Values reference;
     std::string failed;
 };
 
@@ -65,6 +66,9 @@ struct Studio::Inside {
     Runs runs, before;
     std::shared_ptr<Reading> reading; ///< none: nothing is being opened
     std::string failed;
+    ReferenceMaking reference;
+
+    Inside(const materials::Presets& p, StudioOptions o) : presets(p), options(std::move(o)), reference(options.news) {}
 
     std::vector<double> cells(const plan::Plan& p) const {
         const double true_m = options.cell_m > 0 ? options.cell_m : 0.5e-3, draft_m = std::max(true_m, options.draft_cell_m > 0 ? options.draft_cell_m : draft_cell_m(p));
@@ -118,13 +122,17 @@ void Studio::Inside::begin_next() {
     }
 }
 
-Studio::Studio(const materials::Presets& presets, StudioOptions options) : in_(new Inside{presets, std::move(options), {}, {}, -1, false, {}, {}, {}, {}, {}}) {}
+Studio::Studio(const materials::Presets& presets, StudioOptions options) : in_(new Inside(presets, std::move(options))) {}
 Studio::~Studio() { stop(); }
 
 void Studio::open(const std::filesystem::path& file) { open(Document(file, in_->presets, in_->options.from)); }
 
 void Studio::open(Document document) {
     close();
+    put_on_the_table(std::move(document));
+}
+
+void Studio::put_on_the_table(Document document) {
     in_->document.emplace(std::move(document));
     in_->kept_text = in_->document->text();
     update();
@@ -135,15 +143,18 @@ void Studio::open_later(const std::filesystem::path& file) {
     in_->reading = reading, in_->failed.clear();
     std::thread([reading, file, presets = &in_->presets, from = in_->options.from, news = in_->options.news] {
         std::optional<Document> read;
+        ReferenceMaking::Values reference;
         std::string failed;
         try {
             read.emplace(file, *presets, from);
+            if (read->plan()) reference = values_of_reference(*read->plan());
         } catch (const std::exception& e) {
+            read.reset();
             failed = e.what();
         }
         {
             const std::lock_guard lock(reading->mutex);
-            reading->document = std::move(read), reading->failed = failed, reading->done = true;
+            reading->document = std::move(read), reading->reference = std::move(reference), reading->failed = failed, reading->done = true;
         }
         if (news) news();
     }).detach();
@@ -154,6 +165,7 @@ std::string Studio::opening_failed() const { return in_->failed; }
 void Studio::close() {
     stop();
     in_->reading.reset();
+    in_->reference.forget();
     in_->document.reset();
     in_->runs.clear(), in_->before.clear();
     in_->runs_of = -1;
@@ -170,13 +182,19 @@ void Studio::update() {
         if (reading->done) {
             in_->reading.reset();
             in_->failed = reading->failed;
-            if (reading->document) return open(std::move(*reading->document));
+            if (reading->document) {
+                close();
+                in_->reference.are(reading->document->plan(), std::move(reading->reference));
+                return put_on_the_table(std::move(*reading->document));
+            }
         }
     }
+    in_->reference.of(in_->document ? in_->document->plan() : nullptr);
     in_->follow_document();
     in_->begin_next();
 }
 
+ReferenceMaking::Values Studio::reference() const { return in_->reference.values(); }
 std::shared_ptr<Run> Studio::draft() const { return in_->runs.empty() ? nullptr : in_->runs.front(); }
 std::shared_ptr<Run> Studio::truth() const { return in_->runs.size() < 2 ? nullptr : in_->runs.back(); }
 std::shared_ptr<Run> Studio::shown(double time_s) const { return finest_at(in_->runs, time_s); }

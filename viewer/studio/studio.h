@@ -9,6 +9,7 @@
 #pragma once
 #include "viewer/studio/document.h"
 #include "viewer/studio/edge_list.h"
+#include "viewer/studio/reference_making.h"
 #include "viewer/studio/run.h"
 
 #include <filesystem>
@@ -52,6 +53,7 @@ class Studio {
     const Document& document() const;
 
     void update(); ///< begins and drops runs as the document asks for; returns at once
+    ReferenceMaking::Values reference() const; ///< of the document's plan; none: it has none, or it is not ready yet
 
     std::shared_ptr<Run> draft() const;  ///< of the document as it is; none: it can't be read
     std::shared_ptr<Run> truth() const;  ///< none: not begun yet
@@ -75,6 +77,7 @@ class Studio {
   private:
     struct Inside;
     std::unique_ptr<Inside> in_;
+    void put_on_the_table(Document);
 };
 
 } // namespace tidemark::viewer
