@@ -48,6 +48,10 @@ class Studio {
     void open_later(const std::filesystem::path& plan_file);
     bool opening() const;
     std::string opening_failed() const;
+    /// The plan on the table from its file, without waiting too; then was_read_again() says once what went wrong, empty: nothing.
+    void read_again_later();
+    bool reading_again() const;
+    std::optional<std::string> was_read_again();
     bool is_open() const;
     Document& document();
     const Document& document() const;

@@ -179,6 +179,12 @@ void Desk::update(double dt_s) {
     studio.update();
     if (!is_open())
         return;
+    if (const auto failed = studio.was_read_again()) {
+        if (!failed->empty())
+            say(*failed, true);
+        else
+            say(studio.document().problems().empty() ? "Read again." : "Read again; it still has mistakes.");
+    }
     const std::shared_ptr<const plan::Plan> plan = studio.document().plan();
     if (!plan)
         return;

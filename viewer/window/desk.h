@@ -70,7 +70,7 @@ class Desk {
     void update(double dt_s);      ///< each frame before it is drawn
     bool obey(Do);                 ///< false: not the desk's
     void draw(Ui&, SDL_Renderer*, const Rect& all);
-    bool moving() const { return playing; } ///< needs frames by itself
+    bool moving() const { return playing || studio.reading_again(); } ///< needs frames by itself
     std::map<std::string, std::string> state() const;
 
     // What is chosen.
