@@ -213,11 +213,26 @@ bool Document::changed_on_disk() const {
     }
 }
 
-void Document::reload() {
-    std::string t = grid::read_text(in_->file, most_bytes);
-    in_->on_disk = t;
-    if (t != text()) in_->push(std::move(t), "read again");
-    in_->read_present(true);
+void Document::reload() { take(reading_again()()); }
+
+std::function<Document::Fresh()> Document::reading_again() const {
+    return [file = in_->file, presets = in_->presets, from = in_->from] {
+        Fresh fresh{grid::read_text(file, most_bytes), nullptr, {}};
+        try {
+            fresh.plan = std::make_shared<const plan::Plan>(plan::read_plan_text(fresh.text, file, *presets, nullptr, from));
+        } catch (const grid::BadInput& bad) {
+            fresh.problems = bad.problems();
+        }
+        return fresh;
+    };
+}
+
+void Document::take(Fresh fresh) {
+    in_->on_disk = fresh.text;
+    if (fresh.text != text()) in_->push(std::move(fresh.text), "read again");
+    ++in_->revision;
+    in_->problems = std::move(fresh.problems);
+    if (fresh.plan) in_->plan = std::move(fresh.plan);
 }
 
 } // namespace tidemark::viewer

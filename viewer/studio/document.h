@@ -18,6 +18,7 @@
 
 #include <array>
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -65,6 +66,14 @@ class Document {
     std::vector<std::filesystem::path> save_as(const std::filesystem::path& file);
     bool changed_on_disk() const;                          ///< by another program since it was read or saved
     void reload();                                         ///< undoable
+    /// The same in two parts: what takes long on any thread (Errors: BadInput, when it can't be read at all), the rest at once.
+    struct Fresh {
+        std::string text;
+        std::shared_ptr<const plan::Plan> plan; ///< none: it has problems
+        std::vector<grid::Problem> problems;
+    };
+    std::function<Fresh()> reading_again() const;
+    void take(Fresh);
 
   private:
     struct Inside;

@@ -39,10 +39,14 @@ std::string words_of(const UnderGlass& g) {
 } // namespace
 
 std::optional<UnderGlass> under_glass(const Run& run, double time_s, double x_mm, double y_mm) {
+    const auto m = run.reel().at(time_s, glass_parts);
+    return m ? under_glass(run, *m, time_s, x_mm, y_mm) : std::nullopt;
+}
+
+std::optional<UnderGlass> under_glass(const Run& run, const Moment& moment, double time_s, double x_mm, double y_mm) {
     const plan::Plan& plan = run.plan();
     if (!(x_mm >= 0 && y_mm >= 0 && x_mm < plan.width_m * 1e3 && y_mm < plan.height_m * 1e3)) return std::nullopt;
-    const auto m = run.reel().at(time_s, part_dried | part_water | part_pigments);
-    if (!m) return std::nullopt;
+    const Moment* m = &moment;
     const int i = std::clamp(static_cast<int>(x_mm * 1e-3 / m->cell_m), 0, m->nx - 1);
     const int j = std::clamp(static_cast<int>(y_mm * 1e-3 / m->cell_m), 0, m->ny - 1);
     const std::size_t at = m->at(i, j);

@@ -29,5 +29,8 @@ constexpr double edge_reach_mm = 3;
 
 /// Nothing beyond the sheet, or while there is no moment.
 std::optional<UnderGlass> under_glass(const Run&, double time_s, double x_mm, double y_mm);
+/// The same of a moment of that run which has these parts, for many places: unpacking it takes longer than looking.
+constexpr unsigned glass_parts = part_dried | part_water | part_pigments;
+std::optional<UnderGlass> under_glass(const Run&, const Moment&, double time_s, double x_mm, double y_mm);
 
 } // namespace tidemark::viewer

@@ -12,11 +12,14 @@ namespace tidemark::viewer {
 namespace {
 
 constexpr std::size_t most_waiting = 3, most_that_matter = 24;
-constexpr int stands_back = 5; ///< nice
+constexpr int stands_back = 5; ///< more nice than the window
 
 } // namespace
 
-void step_back() { setpriority(PRIO_PROCESS, static_cast<id_t>(syscall(SYS_gettid)), stands_back); } // of no harm when refused
+void step_back() {
+    const int window = getpriority(PRIO_PROCESS, static_cast<id_t>(getpid()));
+    setpriority(PRIO_PROCESS, static_cast<id_t>(syscall(SYS_gettid)), window + stands_back); // of no harm when refused
+}
 
 MomentMaker::MomentMaker(Reel& reel, std::function<void()> news)
     : reel_(reel), news_(std::move(news)), thread_([this] { work(); }) {}

@@ -1,10 +1,11 @@
 #include "viewer/studio/studio.h"
 
+#include "viewer/studio/reading_detail.h"
+
 #include <algorithm>
 #include <cmath>
-#include <mutex>
 #include <optional>
-#include <thread>
+#include <utility>
 
 namespace tidemark::viewer {
 
@@ -46,14 +47,6 @@ double draft_cell_m(const plan::Plan& p) {
     return std::clamp(std::sqrt(p.width_m * p.height_m / draft_cells), finest_draft_m, coarsest_draft_m);
 }
 
-/// A plan that is being read on a thread of its own.
-struct Reading {
-    std::mutex mutex;
-    bool done = false;
-    std::optional<Document> document;
-    std::string failed;
-};
-
 struct Studio::Inside {
     const materials::Presets& presets;
     StudioOptions options;
@@ -63,8 +56,12 @@ struct Studio::Inside {
     bool resting = false; ///< stopped by hand, until the document changes
     std::string runs_text;
     Runs runs, before;
-    std::shared_ptr<Reading> reading; ///< none: nothing is being opened
+    std::unique_ptr<Reading> reading, again; ///< a plan that is opened; the one on the table
     std::string failed;
+    std::optional<std::string> read_again; ///< what went wrong, empty: nothing
+    ReferenceMaking reference;
+
+    Inside(const materials::Presets& p, StudioOptions o) : presets(p), options(std::move(o)), reference(options.news) {}
 
     std::vector<double> cells(const plan::Plan& p) const {
         const double true_m = options.cell_m > 0 ? options.cell_m : 0.5e-3, draft_m = std::max(true_m, options.draft_cell_m > 0 ? options.draft_cell_m : draft_cell_m(p));
@@ -118,42 +115,50 @@ void Studio::Inside::begin_next() {
     }
 }
 
-Studio::Studio(const materials::Presets& presets, StudioOptions options) : in_(new Inside{presets, std::move(options), {}, {}, -1, false, {}, {}, {}, {}, {}}) {}
+Studio::Studio(const materials::Presets& presets, StudioOptions options) : in_(new Inside(presets, std::move(options))) {}
 Studio::~Studio() { stop(); }
 
 void Studio::open(const std::filesystem::path& file) { open(Document(file, in_->presets, in_->options.from)); }
 
 void Studio::open(Document document) {
     close();
+    put_on_the_table(std::move(document));
+}
+
+void Studio::put_on_the_table(Document document) {
     in_->document.emplace(std::move(document));
     in_->kept_text = in_->document->text();
     update();
 }
 
 void Studio::open_later(const std::filesystem::path& file) {
-    auto reading = std::make_shared<Reading>();
-    in_->reading = reading, in_->failed.clear();
-    std::thread([reading, file, presets = &in_->presets, from = in_->options.from, news = in_->options.news] {
-        std::optional<Document> read;
-        std::string failed;
-        try {
-            read.emplace(file, *presets, from);
-        } catch (const std::exception& e) {
-            failed = e.what();
-        }
-        {
-            const std::lock_guard lock(reading->mutex);
-            reading->document = std::move(read), reading->failed = failed, reading->done = true;
-        }
-        if (news) news();
-    }).detach();
+    in_->failed.clear();
+    const auto read = [file, presets = &in_->presets, from = in_->options.from](WhatWasRead& what) {
+        what.document.emplace(file, *presets, from);
+        if (const auto plan = what.document->plan()) what.reference = values_of_reference(*plan);
+    };
+    in_->reading = std::make_unique<Reading>(read, in_->options.news);
 }
+
+void Studio::read_again_later() {
+    if (!in_->document || in_->again) return;
+    const auto read = [again = in_->document->reading_again()](WhatWasRead& what) {
+        what.again = again();
+        if (what.again->plan) what.reference = values_of_reference(*what.again->plan);
+    };
+    in_->again = std::make_unique<Reading>(read, in_->options.news);
+}
+bool Studio::reading_again() const { return in_->again != nullptr; }
+std::optional<std::string> Studio::was_read_again() { return std::exchange(in_->read_again, std::nullopt); }
+
 bool Studio::opening() const { return in_->reading != nullptr; }
 std::string Studio::opening_failed() const { return in_->failed; }
 
 void Studio::close() {
     stop();
-    in_->reading.reset();
+    in_->reading.reset(), in_->again.reset();
+    in_->read_again.reset();
+    in_->reference.forget();
     in_->document.reset();
     in_->runs.clear(), in_->before.clear();
     in_->runs_of = -1;
@@ -165,18 +170,29 @@ Document& Studio::document() { return in_->document.value(); }
 const Document& Studio::document() const { return in_->document.value(); }
 
 void Studio::update() {
-    if (const auto reading = in_->reading) {
-        std::unique_lock lock(reading->mutex);
-        if (reading->done) {
-            in_->reading.reset();
-            in_->failed = reading->failed;
-            if (reading->document) return open(std::move(*reading->document));
+    if (auto read = in_->reading ? in_->reading->take() : std::nullopt) {
+        in_->reading.reset();
+        in_->failed = read->failed;
+        if (read->document) {
+            close();
+            in_->reference.are(read->document->plan(), std::move(read->reference));
+            put_on_the_table(std::move(*read->document));
         }
     }
+    if (auto read = in_->again ? in_->again->take() : std::nullopt) {
+        in_->again.reset();
+        in_->read_again = read->failed;
+        if (read->again && in_->document) {
+            if (read->again->plan) in_->reference.are(read->again->plan, std::move(read->reference));
+            in_->document->take(std::move(*read->again));
+        }
+    }
+    in_->reference.of(in_->document ? in_->document->plan() : nullptr);
     in_->follow_document();
     in_->begin_next();
 }
 
+ReferenceMaking::Values Studio::reference() const { return in_->reference.values(); }
 std::shared_ptr<Run> Studio::draft() const { return in_->runs.empty() ? nullptr : in_->runs.front(); }
 std::shared_ptr<Run> Studio::truth() const { return in_->runs.size() < 2 ? nullptr : in_->runs.back(); }
 std::shared_ptr<Run> Studio::shown(double time_s) const { return finest_at(in_->runs, time_s); }

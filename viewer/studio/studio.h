@@ -9,6 +9,7 @@
 #pragma once
 #include "viewer/studio/document.h"
 #include "viewer/studio/edge_list.h"
+#include "viewer/studio/reference_making.h"
 #include "viewer/studio/run.h"
 
 #include <filesystem>
@@ -47,11 +48,16 @@ class Studio {
     void open_later(const std::filesystem::path& plan_file);
     bool opening() const;
     std::string opening_failed() const;
+    /// The plan on the table from its file, without waiting too; then was_read_again() says once what went wrong, empty: nothing.
+    void read_again_later();
+    bool reading_again() const;
+    std::optional<std::string> was_read_again();
     bool is_open() const;
     Document& document();
     const Document& document() const;
 
     void update(); ///< begins and drops runs as the document asks for; returns at once
+    ReferenceMaking::Values reference() const; ///< of the document's plan; none: it has none, or it is not ready yet
 
     std::shared_ptr<Run> draft() const;  ///< of the document as it is; none: it can't be read
     std::shared_ptr<Run> truth() const;  ///< none: not begun yet
@@ -75,6 +81,7 @@ class Studio {
   private:
     struct Inside;
     std::unique_ptr<Inside> in_;
+    void put_on_the_table(Document);
 };
 
 } // namespace tidemark::viewer

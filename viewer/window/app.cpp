@@ -83,6 +83,7 @@ App::App(AppOptions options)
     desk_.cautions = making_.cautions = materials::read_cautions(grid::presets_folder());
     start_.look(grid::presets_folder());
     go_to(Page::start);
+    set_letters(); // here, since they take longer than a frame should
 }
 
 App::~App() {

@@ -64,10 +64,22 @@ void Canvas::blend(int x, int y, Colour c, float share) {
         return;
     Colour& p = px[static_cast<std::size_t>(y) * width + x];
     const auto s = static_cast<unsigned>(std::min(share, 1.0F) * 256);
-    Colour mixed = 0xFF000000;
-    for (unsigned shift = 0; shift < 24; shift += 8)
-        mixed |= ((((p >> shift) & 0xFF) * (256 - s) + ((c >> shift) & 0xFF) * s) >> 8) << shift;
-    p = mixed;
+    // Two channels at once, and alpha as well: how much of what lies below is covered.
+    constexpr Colour two = 0xFF00FF;
+    p = (((p & two) * (256 - s) + (c & two) * s) >> 8 & two) | (((p >> 8 & two) * (256 - s) + (c >> 8 & two) * s) & ~two);
+}
+
+void lay_over(Canvas& below, const Canvas& over) {
+    for (std::size_t k = 0; k < std::min(below.px.size(), over.px.size()); ++k) {
+        const Colour o = over.px[k];
+        if (o == 0)
+            continue;
+        const unsigned left = 255 - (o >> 24), share = left + (left >> 7); // of 256
+        Colour mixed = 0xFF000000;
+        for (unsigned shift = 0; shift < 24; shift += 8)
+            mixed |= std::min(255U, (((below.px[k] >> shift) & 0xFF) * share >> 8) + ((o >> shift) & 0xFF)) << shift;
+        below.px[k] = mixed;
+    }
 }
 
 void draw_sheet(Canvas& canvas, const Rect& area, const SheetView& view, const Rect& pane, const Pixels& pixels, float x0,
@@ -114,6 +126,21 @@ void draw_sheet(Canvas& canvas, const Rect& area, const SheetView& view, const R
     }
 }
 
+namespace {
+
+/// Narrows lo ... hi to those x for which least ≤ a·x ≤ most.
+void narrow(float& lo, float& hi, float a, float least, float most) {
+    if (std::abs(a) < 1e-6F) {
+        if (least > 0 || most < 0)
+            hi = lo - 1;
+        return;
+    }
+    lo = std::max(lo, (a > 0 ? least : most) / a);
+    hi = std::min(hi, (a > 0 ? most : least) / a);
+}
+
+} // namespace
+
 void stroke(Canvas& canvas, const std::vector<Dot>& points, const Pen& pen) {
     float gone = 0; // along the line, for its dashes
     const float half = pen.width / 2, period = pen.dash + pen.gap;
@@ -122,35 +149,52 @@ void stroke(Canvas& canvas, const std::vector<Dot>& points, const Pen& pen) {
         const float dx = b.x - a.x, dy = b.y - a.y, length = std::hypot(dx, dy);
         if (length < 1e-4F)
             continue;
-        const int left = static_cast<int>(std::floor(std::min(a.x, b.x) - half - 1)),
-                  right = static_cast<int>(std::ceil(std::max(a.x, b.x) + half + 1)),
-                  top = static_cast<int>(std::floor(std::min(a.y, b.y) - half - 1)),
-                  foot = static_cast<int>(std::ceil(std::max(a.y, b.y) + half + 1));
-        for (int y = std::max(top, 0); y < std::min(foot, canvas.height); ++y)
-            for (int x = std::max(left, 0); x < std::min(right, canvas.width); ++x) {
-                const float px = static_cast<float>(x) + 0.5F - a.x, py = static_cast<float>(y) + 0.5F - a.y;
-                const float along = (px * dx + py * dy) / length;
-                if (along < 0 || along > length) // joints are covered by the neighbour's own pixels closely enough
+        const float ux = dx / length, uy = dy / length, begun = period > 0 ? std::fmod(gone, period) : 0;
+        const auto pixel = [](float at, int most) { return static_cast<int>(std::clamp(at, 0.0F, static_cast<float>(most))); };
+        const int top = pixel(std::min(a.y, b.y) - half - 1, canvas.height), foot = pixel(std::max(a.y, b.y) + half + 2, canvas.height);
+        for (int y = top; y < foot; ++y) {
+            const float py = static_cast<float>(y) + 0.5F - a.y, reach = half + 0.5F;
+            // Across the stroke no farther than it reaches; along it no farther than it goes: joints are covered by the
+            // neighbour's own pixels closely enough.
+            float lo = std::min(a.x, b.x) - half - 1 - a.x, hi = std::max(a.x, b.x) + half + 1 - a.x;
+            narrow(lo, hi, uy, py * ux - reach, py * ux + reach);
+            narrow(lo, hi, ux, -py * uy, length - py * uy);
+            if (lo > hi)
+                continue;
+            const int left = pixel(std::ceil(lo + a.x - 0.5F), canvas.width), right = pixel(std::floor(hi + a.x + 0.5F), canvas.width);
+            for (int x = left; x < right; ++x) {
+                const float px = static_cast<float>(x) + 0.5F - a.x;
+                const float t = begun + std::max(0.0F, px * ux + py * uy);
+                if (period > 0 && t - period * static_cast<float>(static_cast<int>(t / period)) > pen.dash)
                     continue;
-                if (period > 0 && std::fmod(gone + along, period) > pen.dash)
-                    continue;
-                canvas.blend(x, y, pen.colour,
-                             pen.share * std::min(1.0F, half + 0.5F - std::abs(px * dy - py * dx) / length));
+                canvas.blend(x, y, pen.colour, pen.share * std::min(1.0F, reach - std::abs(px * uy - py * ux)));
             }
+        }
         gone += length;
     }
 }
 
 void Shown::take(SDL_Renderer* renderer, const Canvas& canvas) {
+    // As windows have their pixels, red in the third byte: then drawing is copying, a sixth of the time; the bytes are turned
+    // round once here.
     if (!texture_ || canvas.width != width_ || canvas.height != height_) {
-        texture_.reset(SDL_CreateTexture(renderer, SDL_PIXELFORMAT_ABGR8888, SDL_TEXTUREACCESS_STREAMING, canvas.width,
+        texture_.reset(SDL_CreateTexture(renderer, SDL_PIXELFORMAT_RGB888, SDL_TEXTUREACCESS_STREAMING, canvas.width,
                                          canvas.height));
         width_ = canvas.width, height_ = canvas.height;
         if (texture_)
             SDL_SetTextureBlendMode(texture_.get(), SDL_BLENDMODE_NONE);
     }
-    if (!texture_ || SDL_UpdateTexture(texture_.get(), nullptr, canvas.px.data(), 4 * canvas.width) != 0)
+    void* to = nullptr;
+    int pitch = 0;
+    if (!texture_ || SDL_LockTexture(texture_.get(), nullptr, &to, &pitch) != 0)
         throw grid::IoError(fmt::format("the window: a picture: {}", SDL_GetError()));
+    for (int y = 0; y < height_; ++y) {
+        const Colour* from = canvas.px.data() + static_cast<std::size_t>(y) * canvas.width;
+        auto* row = reinterpret_cast<Uint32*>(static_cast<Uint8*>(to) + static_cast<std::size_t>(y) * pitch);
+        for (int x = 0; x < width_; ++x)
+            row[x] = (from[x] & 0xFF00FF00U) | (from[x] & 0xFFU) << 16 | (from[x] >> 16 & 0xFFU);
+    }
+    SDL_UnlockTexture(texture_.get());
 }
 
 } // namespace tidemark::viewer

@@ -22,6 +22,9 @@ struct Canvas {
     void blend(int x, int y, Colour, float share); ///< beyond the border: nothing
 };
 
+/// What was drawn on a canvas that began without any colour (0), over another of the same size: lines are drawn once and
+/// laid over every picture of the sheet.
+void lay_over(Canvas& below, const Canvas&);
 
 /// The sheet as `view` has it in `pane`, drawn where pane lies on a canvas that shows `area` of the window; only columns
 /// from x0 to x1 of the window. Linear between cells; the mean of them where they are smaller than pixels.

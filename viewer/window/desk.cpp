@@ -50,8 +50,8 @@ void Desk::opened() {
     edges_.clear();
     edges_of_.reset();
     reference_.reset();
-    reference_of_ = nullptr;
     sheet_ = other_ = {};
+    through_glass_ = {};
     act = edge = -1;
     minute_s = wanted_s = 0;
     following = true;
@@ -179,14 +179,16 @@ void Desk::update(double dt_s) {
     studio.update();
     if (!is_open())
         return;
+    if (const auto failed = studio.was_read_again()) {
+        if (!failed->empty())
+            say(*failed, true);
+        else
+            say(studio.document().problems().empty() ? "Read again." : "Read again; it still has mistakes.");
+    }
     const std::shared_ptr<const plan::Plan> plan = studio.document().plan();
     if (!plan)
         return;
     if (plan != plan_) {
-        const bool other_sheet = !plan_ || plan_->width_m != plan->width_m || plan_->height_m != plan->height_m ||
-                                 plan_->file != plan->file;
-        if (!plan_ || plan_->reference.has_value() != plan->reference.has_value() || other_sheet)
-            reference_ = reference_values(*plan);
         plan_ = plan;
         std::set<int> places;
         for (const plan::Step& step : plan->steps)
@@ -196,7 +198,10 @@ void Desk::update(double dt_s) {
         if (act >= static_cast<int>(plan->steps.size()))
             act = -1;
     }
-    const auto draft = studio.draft(), truth = studio.truth();
+    if (reference_ != studio.reference()) {
+        reference_ = studio.reference();
+        sheet_.run.reset(), other_.run.reset(); // looked at anew
+    }
     const auto judged = studio.judged();
     gather_strip(dt_s);
     const double reached_s = std::max(strip_.reached_s, 0.0);
@@ -226,15 +231,7 @@ void Desk::update(double dt_s) {
         if (edge >= static_cast<int>(edges_.size()))
             edge = -1;
     }
-    glass_.reset();
-    const std::optional<Spot_mm> at = mark.on() ? mark.at() : pointer_;
-    if (glass_on && at && now)
-        glass_ = under_glass(*now, minute_s, at->x, at->y);
-    if (glass_ && reference_ && sheet_.pixels.width > 0) {
-        const reference::ValueMap& map = reference_->map(sheet_.pixels.width, sheet_.pixels.height);
-        const auto cell = [](double mm, double side_mm, int n) { return std::clamp(static_cast<int>(mm / side_mm * n), 0, n - 1); };
-        glass_->reference_lstar = map.at(cell(at->x, view.width_mm(), map.width), cell(at->y, view.height_mm(), map.height));
-    }
+    look_through_glass(now);
     if (const auto saved = saving_.take())
         say(saved->problem.empty() ? "The sheet lies in " + saved->folder.string() : saved->problem, !saved->problem.empty());
 }

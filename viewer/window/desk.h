@@ -70,7 +70,7 @@ class Desk {
     void update(double dt_s);      ///< each frame before it is drawn
     bool obey(Do);                 ///< false: not the desk's
     void draw(Ui&, SDL_Renderer*, const Rect& all);
-    bool moving() const { return playing; } ///< needs frames by itself
+    bool moving() const { return playing || studio.reading_again(); } ///< needs frames by itself
     std::map<std::string, std::string> state() const;
 
     // What is chosen.
@@ -135,20 +135,25 @@ class Desk {
     std::vector<EdgeLine> edges_;
     std::shared_ptr<const Outcome> edges_of_;
     int edges_edition_ = 0;
-    std::optional<ReferenceValues> reference_;
-    const plan::Plan* reference_of_ = nullptr;
+    ReferenceMaking::Values reference_; ///< none, too, while it is being made
     std::shared_ptr<const plan::Plan> plan_;
     Held sheet_, other_;
     int editions_ = 0;
     Canvas canvas_;
     Shown mat_;
-    MatKey mat_key_;
+    MatKey mat_key_, lines_key_;
+    Canvas lines_;                 ///< edges alone: drawn again only when they or the view change
     Patterns patterns_;
     Rect mat_area_, margin_, line_;
     float list_scroll_ = 0, rows_scroll_ = 0;
     Scroll slip_scroll_;
     std::optional<Spot_mm> pointer_;
     std::optional<UnderGlass> glass_;
+    struct {
+        std::shared_ptr<const Run> run;
+        double time_s = -1;
+        std::optional<Moment> moment;
+    } through_glass_;              ///< unpacked once for all places of a moment
     // What the hand is at.
     bool panning_ = false, scrubbing_ = false;
     int dragged_ = -1;             ///< act being dragged
@@ -158,7 +163,9 @@ class Desk {
     void opened();
     void gather_strip(double dt_s);
     void hold(Held&, std::shared_ptr<const Run>, LookKind, bool reference);
+    void look_through_glass(const std::shared_ptr<const Run>&);
     void hold_difference(std::shared_ptr<const Run> after, std::shared_ptr<const Run> before);
+    bool has_reference() const { return plan_ && plan_->reference; }
     bool against_before() const { return with_before && studio.what_if(); }
     std::size_t edges_listed() const;
     void choose_place(Spot_mm);    ///< of the act on the slip

@@ -43,11 +43,29 @@ void Desk::hold(Held& held, std::shared_ptr<const Run> run, LookKind kind, bool 
         const auto moment = run->reel().at(time_s, parts_for(kind));
         if (!moment)
             return;
-        held.pixels = pixels_of(*moment, kind, {reference_ ? &*reference_ : nullptr});
+        held.pixels = pixels_of(*moment, kind, {reference_.get()});
     }
     held.run = std::move(run), held.time_s = time_s, held.look = kind, held.reference = reference;
     held.less.reset();
     held.edition = ++editions_;
+}
+
+void Desk::look_through_glass(const std::shared_ptr<const Run>& run) {
+    glass_.reset();
+    const std::optional<Spot_mm> at = mark.on() ? mark.at() : pointer_;
+    if (!glass_on || !at || !run)
+        return;
+    const double time_s = kept_moment(*run, minute_s);
+    if (through_glass_.run != run || through_glass_.time_s != time_s)
+        through_glass_ = {run, time_s, run->reel().at(time_s, glass_parts)};
+    if (!through_glass_.moment)
+        return;
+    glass_ = under_glass(*run, *through_glass_.moment, minute_s, at->x, at->y);
+    if (glass_ && reference_ && sheet_.pixels.width > 0) {
+        const reference::ValueMap& map = reference_->map(sheet_.pixels.width, sheet_.pixels.height);
+        const auto cell = [](double mm, double side_mm, int n) { return std::clamp(static_cast<int>(mm / side_mm * n), 0, n - 1); };
+        glass_->reference_lstar = map.at(cell(at->x, view.width_mm(), map.width), cell(at->y, view.height_mm(), map.height));
+    }
 }
 
 /// What the change did: the sheet at this minute less the sheet before the change, both as they will dry.

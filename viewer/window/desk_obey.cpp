@@ -24,7 +24,7 @@ bool Desk::obey(Do what) {
         if (compare == Compare::difference)
             compare = Compare::alone;
     };
-    const bool has_other = reference_ || studio.what_if();
+    const bool has_other = has_reference() || studio.what_if();
     switch (what) {
     case Do::look_now: show(LookKind::now); break;
     case Do::look_dried: show(LookKind::dried); break;
@@ -40,7 +40,7 @@ bool Desk::obey(Do what) {
                   : compare == Compare::beside  ? Compare::curtain
                   : compare == Compare::curtain ? Compare::difference
                                                 : Compare::alone;
-        if (!reference_)
+        if (!has_reference())
             with_before = true;
         break;
     case Do::with_before:
@@ -48,7 +48,7 @@ bool Desk::obey(Do what) {
             say("Nothing has been changed yet: before and after are the same.");
             break;
         }
-        with_before = !with_before || !reference_;
+        with_before = !with_before || !has_reference();
         if (with_before && compare == Compare::alone)
             compare = Compare::curtain;
         break;
@@ -134,10 +134,8 @@ bool Desk::obey(Do what) {
         break;
     case Do::save_sheet: save_sheet(); break;
     case Do::read_again:
-        attempt(*this, [&] {
-            document.reload();
-            say(document.problems().empty() ? "Read again." : "Read again; it still has mistakes.");
-        });
+        studio.read_again_later();
+        say("Reading the plan again …");
         break;
     case Do::start_page: wants_to_leave = true; break;
     default: return false;

@@ -8,6 +8,7 @@ namespace tidemark::viewer {
 std::map<std::string, std::string> Desk::state() const {
     std::map<std::string, std::string> s;
     s["opening"] = opening() ? "yes" : "no";
+    s["reading again"] = studio.reading_again() ? "yes" : "no";
     if (!is_open())
         return s;
     const Document& document = studio.document();

@@ -40,11 +40,11 @@ double worst(const std::vector<double>& all) { return all.empty() ? 0 : *std::ma
 void Script::frames(App& app, int n) {
     static Clock::time_point before = Clock::now();
     for (int k = 0; k < n && !app.closing(); ++k) {
+        const auto begun = Clock::now();
+        const double cpu_before = thread_ms();
         SDL_Event e;
         while (SDL_PollEvent(&e) == 1)
             app.on_event(e);
-        const auto begun = Clock::now();
-        const double cpu_before = thread_ms();
         app.frame(std::chrono::duration<double>(begun - before).count());
         app.present();
         before = begun;

@@ -29,7 +29,7 @@ struct NotAsExpected : std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
-/// What frames took, for those who measure: frame() and present() together.
+/// What frames took, for those who measure: events obeyed, frame() and present() together.
 struct FrameTimes {
     std::vector<double> ms;     ///< by the clock
     std::vector<double> own_ms; ///< of a processor: without what else the machine was busy with
