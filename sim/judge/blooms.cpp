@@ -260,29 +260,62 @@ class Place {
     }
 };
 
-/// Where an act's water met paint that was moist or damp.
-Mask water_on_paint(const Scene& s, const sheet::ActRecord& act) {
-    Mask out(s.geometry.nx, s.geometry.ny);
-    for (const sheet::ActRecord& before : s.record.acts) {
-        if (before.step == act.step || before.start_s > act.start_s || !brings_paint(before))
-            continue;
-        for (int j = 0; j < s.geometry.ny; ++j)
-            for (int i = 0; i < s.geometry.nx; ++i)
-                if (touched(act, i, j) && touched(before, i, j)) {
-                    const auto met = static_cast<sheet::CellStage>(act.met(i, j));
-                    out(i, j) |= met == sheet::CellStage::moist || met == sheet::CellStage::damp;
-                }
+/// What has brought paint to each cell up to a moment, asked for act after act as they began: each is looked at once.
+class PaintSoFar {
+  public:
+    explicit PaintSoFar(const Scene& s) : s_(s), acts_(s.geometry.nx, s.geometry.ny), last_(s.geometry.nx, s.geometry.ny) {
+        for (const sheet::ActRecord& act : s.record.acts)
+            if (brings_paint(act))
+                bring_.push_back(&act);
+        std::stable_sort(bring_.begin(), bring_.end(), [](auto* a, auto* b) { return a->start_s < b->start_s; });
     }
-    return out;
+    void up_to(double time_s) {
+        for (; next_ < bring_.size() && bring_[next_]->start_s <= time_s; ++next_)
+            for (int j = 0; j < s_.geometry.ny; ++j)
+                for (int i = 0; i < s_.geometry.nx; ++i)
+                    if (touched(*bring_[next_], i, j) && (acts_(i, j) == 0 || last_(i, j) != bring_[next_]->step))
+                        acts_(i, j) = std::min(acts_(i, j) + 1, 2), last_(i, j) = bring_[next_]->step;
+    }
+    /// By another step than this one.
+    bool at(int i, int j, int but_step) const { return acts_(i, j) > 1 || (acts_(i, j) == 1 && last_(i, j) != but_step); }
+
+  private:
+    const Scene& s_;
+    std::vector<const sheet::ActRecord*> bring_;
+    std::size_t next_ = 0;
+    grid::Field<std::uint8_t> acts_; ///< 2: two or more
+    grid::Field<int> last_;          ///< the step of the last of them
+};
+
+/// Where an act's water met paint that was moist or damp; false: nowhere.
+bool water_on_paint(const Scene& s, const sheet::ActRecord& act, const PaintSoFar& paint, Mask& out) {
+    bool any = false;
+    out.fill(0);
+    for (int j = 0; j < s.geometry.ny; ++j)
+        for (int i = 0; i < s.geometry.nx; ++i)
+            if (touched(act, i, j) && paint.at(i, j, act.step)) {
+                const auto met = static_cast<sheet::CellStage>(act.met(i, j));
+                out(i, j) = met == sheet::CellStage::moist || met == sheet::CellStage::damp;
+                any |= out(i, j) != 0;
+            }
+    return any;
 }
 
 } // namespace
 
 void find_blooms(const Scene& scene, const MarkRules& rules, std::vector<Mark>& marks) {
-    for (const sheet::ActRecord& act : scene.record.acts) {
-        if (!(act.water_kg > 0) || act.met.nx() < scene.geometry.nx || act.met.ny() < scene.geometry.ny)
+    std::vector<const sheet::ActRecord*> acts;
+    for (const sheet::ActRecord& act : scene.record.acts)
+        if (act.water_kg > 0 && act.met.nx() >= scene.geometry.nx && act.met.ny() >= scene.geometry.ny)
+            acts.push_back(&act);
+    std::stable_sort(acts.begin(), acts.end(), [](auto* a, auto* b) { return a->start_s < b->start_s; });
+    PaintSoFar paint(scene);
+    Mask water(scene.geometry.nx, scene.geometry.ny);
+    for (const sheet::ActRecord* each : acts) {
+        const sheet::ActRecord& act = *each;
+        paint.up_to(act.start_s);
+        if (!water_on_paint(scene, act, paint, water))
             continue;
-        const Mask water = water_on_paint(scene, act);
         for (const auto& patch : patches_of(widened(water, 0.5 * bridge_mm / scene.cell_mm))) {
             std::vector<grid::Cell> cells;
             for (const grid::Cell& c : patch)

@@ -47,11 +47,15 @@ std::string how_far(const std::string& what, double share, double needed) {
 
 } // namespace
 
+/// There is one hand: whatever needs it waits until it is free. A wait for drying leaves it free.
+bool Rehearsal::hand_is_busy() const {
+    return std::any_of(steps_.begin(), steps_.end(),
+                       [](const StepState& s) { return s.begun && !s.done && !s.work.touches.empty(); });
+}
+
+/// Of a step that has not begun, with the hand free.
 bool Rehearsal::may_begin(int k, Wait& wait) {
     const double now = sheet_.time_s + 1e-9;
-    // There is one hand: whatever needs it waits until it is free. A wait for drying leaves it free.
-    for (const StepState& other : steps_)
-        if (other.begun && !other.done && !other.work.touches.empty()) return false;
     const plan::Start& start = plan_.steps[k].start;
     if (const auto* at = std::get_if<plan::AtTime>(&start)) return now >= at->time_s;
     if (const auto* after = std::get_if<plan::AfterStep>(&start))
@@ -77,12 +81,14 @@ bool Rehearsal::look_how_far(int area, plan::Stage is, double needed, Wait& wait
 
 bool Rehearsal::begin_and_end_acts() {
     std::optional<Halt> passed = std::exchange(halted_, std::nullopt);
+    bool busy = hand_is_busy(); // not asked of each step: thousands of them would look at thousands
     for (std::size_t k = passed ? static_cast<std::size_t>(passed->step) : 0; k < steps_.size(); ++k) {
         StepState& s = steps_[k];
         if (passed) {
             begin(passed->step, passed->wait);
             passed.reset();
-        } else if (!s.begun) {
+            busy = !s.work.touches.empty();
+        } else if (!s.begun && !busy) {
             Wait wait;
             const int step = static_cast<int>(k);
             const bool may = may_begin(step, wait);
@@ -90,7 +96,7 @@ bool Rehearsal::begin_and_end_acts() {
                 halted_ = Halt{step, wait};
                 return false;
             }
-            if (may) begin(step, wait);
+            if (may) begin(step, wait), busy = !s.work.touches.empty();
         }
         if (!s.begun || s.done) continue;
         auto& act = record_.acts[s.act];
@@ -105,6 +111,7 @@ bool Rehearsal::begin_and_end_acts() {
             end(static_cast<int>(k));
         } else if (s.work.next >= s.work.touches.size() && s.work.back_kg_m2 == 0 &&
                    sheet_.time_s >= act.start_s + s.work.free_s() - 1e-9) {
+            if (!s.work.touches.empty()) busy = false;
             end(static_cast<int>(k));
         }
     }

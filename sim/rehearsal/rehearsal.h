@@ -164,6 +164,7 @@ class Rehearsal {
     bool has_done_enough() const;
     bool goes_on();
     void move_on();
+    bool hand_is_busy() const;
     bool may_begin(int step, Wait&);
     void begin(int step, const Wait&);
     void end(int step);
