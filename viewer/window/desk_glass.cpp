@@ -16,7 +16,8 @@ void Desk::draw_glass(Ui& ui, const Rect& mat) {
     const float em = ui.em, line = 1.2F * em;
     // Where letters are large beside the sheet: words, and values in a line; the numbers are for more room.
     const bool tight = 17 * em > 0.5F * mat.width() || 14 * em > 0.7F * mat.height();
-    const float width = tight ? std::min(12.5F * em, 0.46F * mat.width()) : 17 * em, pad = (tight ? 0.5F : 0.8F) * em;
+    const float pad = (tight ? 0.5F : 0.8F) * em;
+    float width = 17 * em;
     std::vector<std::pair<std::string, std::string>> rows;
     rows.emplace_back("value when dry", fmt::format("L* {:.0f}", g.lstar));
     if (g.reference_lstar >= 0)
@@ -40,6 +41,12 @@ void Desk::draw_glass(Ui& ui, const Rect& mat) {
             rows.push_back({fmt::format("L* {:.0f} wanted", g.reference_lstar), ""});
         if (g.film_um >= 0.5)
             rows.push_back({fmt::format("{:.0f} µm of water", g.film_um), ""});
+    }
+    if (tight) { // no wider than what it says
+        width = std::max({text_width(ui, g.words, ui.strong), text_width(ui, where), text_width(ui, edge_words)});
+        for (const auto& row : rows)
+            width = std::max(width, text_width(ui, row.first, ui.small));
+        width = std::min(width + 2 * pad + 2, 0.46F * mat.width());
     }
     float tall = 2 * pad + wrapped_height(ui, width - 2 * pad, g.words, ui.strong) + 0.3F * em +
                  line * static_cast<float>(rows.size()) + 0.3F * em;

@@ -16,7 +16,7 @@ void draw_keys(Ui& ui, const Rect& all, float& scroll) {
     // As many columns as are wide enough; what is too long for them is scrolled.
     const char* const last = "Tab goes from one thing to the next, Enter presses it, up and down turn a value or this page · Esc goes back";
     const float room = all.width() - 5 * em, foot = wrapped_height(ui, room, last, ui.small);
-    const float top = all.y0 + 4 * em, end = all.y1 - foot - 1.9F * em;
+    const float top = all.y0 + 4 * em, end = all.y1 - foot - 2.1F * em;
     const int columns = std::clamp(static_cast<int>((all.width() - 4 * em) / (26 * em)), 1, 3);
     const float width = (all.width() - 4 * em) / static_cast<float>(columns);
     float lines = 0;
@@ -32,7 +32,7 @@ void draw_keys(Ui& ui, const Rect& all, float& scroll) {
     const float tall = std::max(a_column * line, end - top);
     scroll -= 3 * em * ImGui::GetIO().MouseWheel + static_cast<float>(ui.nudge) * 2 * line;
     scroll = std::clamp(scroll, 0.0F, std::max(0.0F, tall + top - end));
-    ImGui::PushClipRect(ImVec2(all.x0, top - 0.5F * em), ImVec2(all.x1, end + 0.2F * em), true);
+    ImGui::PushClipRect(ImVec2(all.x0, top - 0.5F * em), ImVec2(all.x1, end), true);
     float x = left, y = top - scroll;
     group = "";
     for (const Command& c : commands()) {
