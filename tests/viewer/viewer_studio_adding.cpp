@@ -153,6 +153,22 @@ TEST_CASE("acts on a picture's masses make a plan: areas are the masses, and go 
     own.take_out(1), own.take_out(0);
     CHECK_FALSE(own.ground().plan); // as it began
     CHECK(is_another());
+    own.undo(); // the last act is back, like any other
+    CHECK(is_another());
+    REQUIRE(own.ground().plan);
+    CHECK(own.ground().plan->steps.size() == 1);
+    own.redo();
+    CHECK(is_another());
+    CHECK_FALSE(own.ground().plan);
+    CHECK_FALSE(own.can_redo());
     own.add(first);
     CHECK(is_another());
+    for (int k = 0; k < 3; ++k) own.undo();
+    REQUIRE(own.ground().plan);
+    CHECK(own.ground().plan->steps.size() == 2);
+    while (own.can_undo()) own.undo();
+    CHECK_FALSE(own.ground().plan);
+    while (own.can_redo()) own.redo();
+    CHECK(own.ground().plan->steps.size() == 1);
+    CHECK(own.ground().plan->steps[0].name == "ground");
 }

@@ -148,3 +148,40 @@ TEST_CASE("a plan on the table is shown coarse, then true; a change has a before
     CHECK(studio.opening_failed().empty());
     CHECK(studio.document().text() == small_plan_text());
 }
+
+TEST_CASE("a plan comes to the table with its reference's values, and with new ones when the picture is another", "[behaviour][viewer]") {
+    const SmallPlan small;
+    Studio studio(small.presets, {.cell_m = coarse_m, .only_draft = true});
+    studio.open_later(small.file);
+    REQUIRE(becomes([&] { return studio.update(), studio.is_open(); }));
+    const auto first = studio.reference();
+    REQUIRE(first);
+    CHECK(first->map(60, 40).at(30, 35) < 60);
+    studio.document().set("sky", "film_um", "90"); // the same picture: nothing is worked out anew
+    studio.update();
+    CHECK(studio.reference() == first);
+    grid::Picture pale{120, 80, std::vector<std::uint8_t>(3 * 120 * 80, 230)};
+    small.folder.put("reference.png", grid::png_bytes(pale));
+    studio.read_again_later();
+    CHECK(studio.reference() == first); // until it has been read
+    REQUIRE(becomes([&] { return studio.update(), !studio.reading_again(); }));
+    CHECK(studio.was_read_again() == "");
+    CHECK_FALSE(studio.was_read_again());
+    REQUIRE(studio.reference());
+    CHECK(studio.reference()->map(60, 40).at(30, 35) > 85);
+    CHECK(studio.document().text() == small_plan_text());
+    std::filesystem::remove(small.file);
+    studio.read_again_later();
+    REQUIRE(becomes([&] { return studio.update(), !studio.reading_again(); }));
+    CHECK(studio.was_read_again().value_or("").find("plan.toml") != std::string::npos);
+    CHECK(studio.document().text() == small_plan_text()); // nothing is lost
+    studio.stop();
+}
+
+TEST_CASE("a document that is put on the table has its reference's values a little later", "[behaviour][viewer]") {
+    const SmallPlan small;
+    Studio studio(small.presets, {.cell_m = coarse_m, .only_draft = true});
+    studio.open(Document(small.file, small.presets));
+    CHECK(becomes([&] { return studio.update(), studio.reference() != nullptr; }));
+    studio.stop();
+}

@@ -125,6 +125,26 @@ TEST_CASE("the sheet is drawn where the view has it, cells shrink to their mean"
     CHECK(std::abs(static_cast<int>(at(77, 50)) - 127) <= 1);
 }
 
+TEST_CASE("lines drawn apart and laid over a picture are those drawn into it", "[law][viewer]") {
+    const auto draw = [](Canvas& c) {
+        stroke(c, {{-5, 3}, {20, 12.3F}, {60, 9}, {61, 9}, {120, 31}}, {rgb(0xFFFFFF), 7, 0, 0, 0.6F});
+        stroke(c, {{-5, 3}, {20, 12.3F}, {60, 9}, {61, 9}, {120, 31}}, {rgb(0x18A0C0), 3, 6, 3});
+    };
+    Canvas into, below, over;
+    into.size(100, 40, rgb(0x805020));
+    below.size(100, 40, rgb(0x805020));
+    over.size(100, 40, 0);
+    draw(into), draw(over), lay_over(below, over);
+    int worst = 0, touched = 0;
+    for (std::size_t k = 0; k < into.px.size(); ++k) {
+        touched += into.px[k] != rgb(0x805020);
+        for (unsigned shift = 0; shift < 32; shift += 8)
+            worst = std::max(worst, std::abs(static_cast<int>(into.px[k] >> shift & 0xFF) - static_cast<int>(below.px[k] >> shift & 0xFF)));
+    }
+    CHECK(touched > 500);
+    CHECK(worst <= 3); // of 255: each is rounded in its own way
+}
+
 TEST_CASE("a pen draws its dashes", "[law][viewer]") {
     Canvas canvas;
     canvas.size(100, 9, rgb(0xFFFFFF));

@@ -100,7 +100,7 @@ std::string with_act_moved(const std::string& text, const plan::Plan& plan, int 
         return step_changed(text, plan, step, {{"after", ""}, {"wait", ""}, {"when", ""}, {"at", clock_as_written(to_s)}});
     const auto end = std::find_if(played.begin(), played.end(), [&](const ActSpan& a) { return a.step == before && a.ended; });
     const std::string& name = plan.steps[static_cast<std::size_t>(before)].name;
-    if (end == played.end()) refuse(plan, fmt::format("\"{}\" has not been played yet, and \"{}\" follows it", name, s.name), "a moment later");
+    if (end == played.end()) refuse(plan, fmt::format("\"{}\" has not been played yet, and \"{}\" follows it: it can be moved a moment later", name, s.name), "");
     const std::string wait = clock_as_written(to_s - end->end_s);
     std::vector<std::pair<std::string, std::string>> values{{"when", ""}};
     if (!table.entry("after")) values.push_back({"after", name});

@@ -68,6 +68,7 @@ OwnPlan::OwnPlan(const grid::Picture& picture, const std::string& picture_name, 
     const grid::Picture sized = reference::sized_as_reference(picture, found.sheet);
     key_ = reference::key_of(sized);
     bare_ = bare_text(picture_name, found, key_);
+    texts_ = {bare_};
     grid::OutputFolder out(folder_);
     out.write("reference.png", grid::png_bytes(reference::in_key(sized, key_), 1000.0 * sized.width / found.sheet.width_mm));
     out.commit();
@@ -83,7 +84,7 @@ Ground OwnPlan::ground() const {
     return {bare_, folder_ / plan_name, nullptr};
 }
 
-int OwnPlan::revision() const { return passed_ + (document_ ? document_->revision() : 0); }
+int OwnPlan::revision() const { return revision_; }
 
 const std::vector<grid::Problem>& OwnPlan::problems() const {
     static const std::vector<grid::Problem> none;
@@ -116,33 +117,46 @@ void OwnPlan::add(Addition a) {
     if (before.plan && a.area && before.plan->area_index(a.area->name) >= 0) a.area.reset();
     if (document_) {
         document_->add(a);
-        return;
+        return changed();
     }
     plan::Plan none;
     none.file = before.file;
     Document first(before.file, with_addition(before.text, none, a), presets_);
     if (!first.problems().empty()) throw grid::BadInput(first.problems());
     document_.emplace(std::move(first));
-    ++passed_;
+    changed();
 }
 
 void OwnPlan::take_out(int step) {
     if (!document_) return;
-    if (document_->plan() && document_->plan()->steps.size() == 1) { // a plan without acts is none
-        passed_ = revision() + 1;
+    if (document_->plan() && document_->plan()->steps.size() == 1) // a plan without acts is none
         document_.reset();
-        return;
-    }
-    document_->remove_act(step);
+    else
+        document_->remove_act(step);
+    changed();
 }
 
-bool OwnPlan::can_undo() const { return document_ && document_->can_undo(); }
-bool OwnPlan::can_redo() const { return document_ && document_->can_redo(); }
+void OwnPlan::changed() {
+    texts_.resize(at_ + 1);
+    texts_.push_back(document_ ? document_->text() : bare_);
+    ++at_, ++revision_;
+}
+
+void OwnPlan::go_to(std::size_t at) {
+    at_ = at, ++revision_;
+    if (texts_[at] == bare_)
+        document_.reset();
+    else
+        document_.emplace(folder_ / plan_name, texts_[at], presets_); // with its masks as they are now, and what may be wrong with them
+}
+
+bool OwnPlan::can_undo() const { return at_ > 0; }
+bool OwnPlan::can_redo() const { return at_ + 1 < texts_.size(); }
 void OwnPlan::undo() {
-    if (document_) document_->undo();
+    if (can_undo()) go_to(at_ - 1);
 }
 void OwnPlan::redo() {
-    if (document_) document_->redo();
+    if (can_redo()) go_to(at_ + 1);
 }
 
 void OwnPlan::follow(const reference::PictureMasses& found) {
@@ -157,6 +171,7 @@ void OwnPlan::follow(const reference::PictureMasses& found) {
     if (!changed || !document_) return;
     document_->save();
     document_->reload(); // with its masks
+    ++revision_;
 }
 
 void OwnPlan::write(const fs::path& folder) {

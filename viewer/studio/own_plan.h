@@ -33,7 +33,7 @@ class OwnPlan {
     NewArea area_of(const reference::PictureMasses&, const std::vector<int>& numbers);
     void add(Addition);                      ///< its area only if the plan has it not yet. Errors: BadInput, nothing is changed then
     void take_out(int step);                 ///< Errors: BadInput
-    bool can_undo() const, can_redo() const;
+    bool can_undo() const, can_redo() const; ///< of the first act and the last one left, too
     void undo(), redo();
     /// Masses that were changed since: an area goes with them, unless less than half of it is still there.
     void follow(const reference::PictureMasses&);
@@ -51,9 +51,13 @@ class OwnPlan {
     std::string bare_;                   ///< the text without any act
     reference::Key key_;
     std::vector<Drawn> drawn_;
-    std::optional<Document> document_;   ///< none: no act yet
-    int passed_ = 0;                     ///< revisions before those of document_
+    std::optional<Document> document_;   ///< none: no act
+    std::vector<std::string> texts_;     ///< the bare one first; those after the present one can be redone
+    std::size_t at_ = 0;
+    int revision_ = 0;
     void put_mask(const Drawn&) const;
+    void changed();                      ///< document_, by something that can be undone
+    void go_to(std::size_t);
 };
 
 } // namespace tidemark::viewer

@@ -12,7 +12,10 @@ template <class Teller, class F> bool attempt(Teller& teller, F&& change) {
         change();
         return true;
     } catch (const grid::BadInput& e) {
-        teller.say(e.problems().front().line(), true);
+        grid::Problem first = e.problems().front();
+        if (first.where.ends_with(".toml")) // the plan on the table, and no line of it: its painter knows which
+            first.where.clear();
+        teller.say(first.where.empty() ? first.what + (first.allowed.empty() ? "" : "; allowed: " + first.allowed) : first.line(), true);
     } catch (const std::exception& e) {
         teller.say(e.what(), true);
     }

@@ -100,7 +100,7 @@ bool Desk::draw_edge_row(Ui& ui, std::size_t k, const Rect& row) {
     if (std::isfinite(e.width_mm))
         more += (more.empty() ? "" : ", ") + width_text(e.width_mm) + " wide";
     more += fmt::format("{}{:.0f} mm long", more.empty() ? "" : ", ", e.length_mm);
-    write_within(ui, x, y0 + 1.2F * em, width, ui.theme.quiet, more + (e.draft ? " (draft)" : ""), ui.small);
+    write_within(ui, x, y0 + 1.2F * em, width, ui.theme.quiet, more, ui.small); // whether it is a draft stands above the list
     if (p.focused)
         focus_ring(ui, {row.x0 + 3, row.y0 + 3, row.x1 - 3, row.y1 - 3});
     return p.pressed;

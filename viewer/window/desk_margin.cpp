@@ -73,15 +73,15 @@ float Desk::draw_state(Ui& ui, float x, float y, float width) {
                                 left_text(truth->progress().left_wall_s));
         tell(said, ui.theme.quiet);
     }
-    if (!note.empty())
-        tell(note, note_is_wrong ? ui.theme.warning : ui.theme.ink);
     if (studio.what_if())
         y += draw_change(ui, x, y, width);
+    if (!note.empty())
+        tell(note, note_is_wrong ? ui.theme.warning : ui.theme.ink);
     fill(ui, {x, y, x + width, y + 1}, ui.theme.rule);
     return y + 0.7F * em - top;
 }
 
-float Desk::draw_change(Ui& ui, float x, float y, float) {
+float Desk::draw_change(Ui& ui, float x, float y, float width) {
     const float em = ui.em, top = y;
     y += 0.2F * em;
     write(ui, x, y, ui.theme.ink, "Changed since it was kept", ui.strong);
@@ -91,7 +91,10 @@ float Desk::draw_change(Ui& ui, float x, float y, float) {
         obey(Do::keep);
     if (button(ui, "Drop", bx, y))
         obey(Do::drop);
-    if (button(ui, with_before ? "Before, off" : "Before", bx, y, false, "before"))
+    const std::string other = with_before && has_reference() ? "Reference" : "Before"; // what it is compared with next
+    if (bx + text_width(ui, other) + 1.6F * em > x + width)
+        bx = x, y += 2.2F * em;
+    if (button(ui, other, bx, y, false, "before"))
         obey(Do::with_before);
     return y + 2.5F * em - top;
 }

@@ -151,17 +151,23 @@ void Desk::draw_legend(Ui& ui, const Rect& r) {
         float x = r.x0 + 0.7F * em;
         const float top = r.y0 + 0.7F * em;
         const std::string words[] = {"hard", "firm", "soft", "lost"};
-        float w = 0.8F * em;
-        for (const std::string& s : words)
-            w += text_width(ui, s, ui.small) + 4.3F * em;
-        const std::string wanted = "wanted, where it is otherwise";
-        w += text_width(ui, wanted, ui.small) + 3.4F * em;
+        std::string wanted = "wanted, where it is otherwise";
+        float length = 2.8F * em;
+        const auto wide = [&] {
+            float w = 1.4F * em + length + text_width(ui, wanted, ui.small);
+            for (const std::string& s : words)
+                w += text_width(ui, s, ui.small) + length + 1.5F * em;
+            return w;
+        };
+        if (wide() > r.width() - 1.4F * em) // large letters: shorter lines, fewer words
+            wanted = "wanted", length = 1.5F * em;
+        const float w = wide();
         fill(ui, {x, top, x + w, top + h}, rgb(0xF4F4F2));
         x += 0.5F * em;
         const float mid = std::round(top + h / 2), thin = std::max(1.5F, em * 0.11F);
         const auto sample = [&](const Pen& pen, Colour c) {
-            const float period = pen.dash + pen.gap, end = x + 2.8F * em;
-            for (float at = x; at < end; at += period > 0 ? period : 2.8F * em)
+            const float period = pen.dash + pen.gap, end = x + length;
+            for (float at = x; at < end; at += period > 0 ? period : length)
                 fill(ui, {at, mid - 1, std::min(end, period > 0 ? at + std::max(2.0F, pen.dash) : end), mid + 1}, c);
             x = end + 0.4F * em;
         };

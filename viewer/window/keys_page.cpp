@@ -14,7 +14,9 @@ void draw_keys(Ui& ui, const Rect& all, float& scroll) {
     fill(ui, all, ui.theme.ground);
     write(ui, left, all.y0 + 1.4F * em, ui.theme.ink, "Keys", ui.title);
     // As many columns as are wide enough; what is too long for them is scrolled.
-    const float line = 1.45F * em, top = all.y0 + 4 * em;
+    const char* const last = "Tab goes from one thing to the next, Enter presses it, up and down turn a value or this page · Esc goes back";
+    const float room = all.width() - 5 * em, foot = wrapped_height(ui, room, last, ui.small);
+    const float top = all.y0 + 4 * em, end = all.y1 - foot - 2.1F * em;
     const int columns = std::clamp(static_cast<int>((all.width() - 4 * em) / (26 * em)), 1, 3);
     const float width = (all.width() - 4 * em) / static_cast<float>(columns);
     float lines = 0;
@@ -24,10 +26,13 @@ void draw_keys(Ui& ui, const Rect& all, float& scroll) {
             lines += std::strcmp(group, c.group) != 0 ? 2.5F : 1;
             group = c.group;
         }
-    const float tall = std::max(std::ceil(lines / static_cast<float>(columns) + 1.5F) * line, all.y1 - 3 * em - top);
+    // Lines a little closer rather than a few of them out of sight.
+    const float a_column = std::ceil(lines / static_cast<float>(columns) + 1.5F);
+    const float line = std::clamp((end - top) / a_column, 1.28F * em, 1.45F * em);
+    const float tall = std::max(a_column * line, end - top);
     scroll -= 3 * em * ImGui::GetIO().MouseWheel + static_cast<float>(ui.nudge) * 2 * line;
-    scroll = std::clamp(scroll, 0.0F, std::max(0.0F, tall + top - all.y1 + 3 * em));
-    ImGui::PushClipRect(ImVec2(all.x0, top - 0.5F * em), ImVec2(all.x1, all.y1 - 2.8F * em), true);
+    scroll = std::clamp(scroll, 0.0F, std::max(0.0F, tall + top - end));
+    ImGui::PushClipRect(ImVec2(all.x0, top - 0.5F * em), ImVec2(all.x1, end), true);
     float x = left, y = top - scroll;
     group = "";
     for (const Command& c : commands()) {
@@ -49,8 +54,7 @@ void draw_keys(Ui& ui, const Rect& all, float& scroll) {
         y += line;
     }
     ImGui::PopClipRect();
-    write(ui, left, all.y1 - 2.2F * em, ui.theme.quiet,
-          "Tab goes from one thing to the next, Enter presses it, up and down turn a value or this page · Esc goes back", ui.small);
+    write_wrapped(ui, left, all.y1 - foot - 1.2F * em, room, ui.theme.quiet, last, ui.small);
 }
 
 } // namespace tidemark::viewer
