@@ -6,6 +6,10 @@
 #include <optional>
 #include <thread>
 
+#include <omp.h>
+
+#include "grid/steady.h"
+
 namespace tidemark::viewer {
 
 namespace {
@@ -137,6 +141,7 @@ void Studio::open_later(const std::filesystem::path& file) {
         std::optional<Document> read;
         std::string failed;
         try {
+            grid::have_threads(omp_get_num_procs());
             read.emplace(file, *presets, from);
         } catch (const std::exception& e) {
             failed = e.what();
