@@ -8,6 +8,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <map>
+#include <system_error>
 
 #include "grid/calm_threads.h"
 #include "grid/files.h"
@@ -156,6 +157,7 @@ int main(int argc, char** argv) {
         return options.exit(e) == 0 ? 0 : 2;
     } catch (const viewer::NotAsExpected& e) {
         std::fprintf(stderr, "%s\n", e.what());
+        grid::mean_one();
         return 1;
     } catch (const grid::BadInput& e) {
         for (const grid::Problem& p : e.problems())
@@ -163,6 +165,10 @@ int main(int argc, char** argv) {
         return 2;
     } catch (const std::bad_alloc&) {
         std::fprintf(stderr, "out of memory\n");
+        return 3;
+    } catch (const std::system_error& e) {
+        const bool no_thread = e.code() == std::errc::resource_unavailable_try_again;
+        std::fprintf(stderr, "%s\n", no_thread ? "out of memory: no thread can be had" : e.what());
         return 3;
     } catch (const std::exception& e) {
         std::fprintf(stderr, "%s\n", e.what());

@@ -8,4 +8,5 @@ complete -c tidemark-viewer -l draft
 complete -c tidemark-viewer -l allow-outside
 complete -c tidemark-viewer -l script -r
 complete -c tidemark-viewer -l frame-times
+complete -c tidemark-viewer -l tell
 complete -c tidemark-viewer -l screenshot -r

@@ -13,7 +13,7 @@ _tidemark_options() {
     swatches) echo "--out --csv --paper --light" ;;
     transfer) echo "--out --grid --eye-line --head --standing $masses" ;;
     lesson) echo "--out --list --cell --threads --quiet" ;;
-    viewer) echo "--size --ui-scale --cell --draft --allow-outside --script --frame-times --screenshot" ;;
+    viewer) echo "--size --ui-scale --cell --draft --allow-outside --script --frame-times --tell --screenshot" ;;
     esac
     echo "--help"
 }

@@ -9,6 +9,8 @@
 #include <system_error>
 #include <utility>
 
+#include "grid/steady.h"
+
 namespace tidemark::grid {
 namespace {
 
@@ -54,7 +56,7 @@ void GiveWay::before_step() {
     if (!alone_ || began_s_ < alone_until_s_)
         return;
     alone_ = false;
-    omp_set_num_threads(threads_);
+    have_threads(threads_); // those that were let go
     steps_s_ = 0, since_s_ = began_s_, waited_s_ = kept_waiting_s();
 }
 

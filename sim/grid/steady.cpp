@@ -9,8 +9,10 @@
 #include <cerrno>
 #include <csignal>
 #include <cstdio>
+#include <cstdlib>
 #include <exception>
 #include <iostream>
+#include <mutex>
 #include <new>
 #include <string_view>
 
@@ -32,6 +34,13 @@ constexpr int most_threads = 256;
     }
     if (::write(STDERR_FILENO, line.data(), line.size()) < 0) _exit(3);
     _exit(3);
+}
+
+bool one_was_meant = false;
+
+/// The OpenMP runtime ends a program that has no memory for its teams with 1, and a line of its own.
+void look_at_exit_code(int code, void*) {
+    if (code == 1 && !one_was_meant) _exit(3);
 }
 
 /// Threads that wait for each other, so that all of them are there at once.
@@ -61,7 +70,10 @@ void stand_firm() {
     std::signal(SIGPIPE, SIG_IGN);
     std::signal(SIGXFSZ, SIG_IGN);
     std::set_terminate(out_of_reach);
+    on_exit(look_at_exit_code, nullptr);
 }
+
+void mean_one() { one_was_meant = true; }
 
 void check_said() {
     std::cout.flush();
@@ -69,6 +81,8 @@ void check_said() {
 }
 
 int have_threads(int wanted) {
+    static std::mutex one_at_a_time; // else two that ask at once would each count on the same memory
+    const std::lock_guard lock(one_at_a_time);
     wanted = std::min(wanted, most_threads);
     Trial trial;
     pthread_t made[most_threads];

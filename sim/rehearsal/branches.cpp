@@ -1,16 +1,16 @@
 #include "rehearsal/branches.h"
 
-#include <omp.h>
-
 #include <algorithm>
 #include <chrono>
 #include <condition_variable>
 #include <exception>
 #include <memory>
 #include <mutex>
+#include <new>
 #include <thread>
 
 #include "grid/give_way.h"
+#include "grid/steady.h"
 
 namespace tidemark::rehearsal {
 namespace {
@@ -51,9 +51,19 @@ class Player {
         for (auto root = roots.rbegin(); root != roots.rend(); ++root) waiting_.push_back(std::move(*root));
     }
 
+    /// As many as there is memory for: what is played does not depend on how many.
+    void make(std::vector<std::thread>& workers) {
+        workers.reserve(static_cast<std::size_t>(std::max(1, options_.threads)));
+        try {
+            for (int k = 0; k < options_.threads; ++k) workers.emplace_back([this] { work(); });
+        } catch (const std::exception&) {
+            if (workers.empty()) throw std::bad_alloc();
+        }
+    }
+
     std::optional<BranchTimes> play(const std::function<bool(const BranchProgress&)>& tell) {
         std::vector<std::thread> workers;
-        for (int k = 0; k < options_.threads; ++k) workers.emplace_back([this] { work(); });
+        make(workers);
         bool wanted = tell(BranchProgress{0, static_cast<int>(variants_.size()), 0});
         while (wanted) {
             std::unique_lock lock(mutex_);
@@ -178,14 +188,16 @@ class Player {
     }
 
     void play(Branch& branch) {
+        int threads_now = threads();
+        if (threads_now == 0) return;
+        grid::have_threads(threads_now); // before anything is shared out among them
         if (!branch.run) {
             branch.run = std::make_unique<Rehearsal>(plan::plan_of(base_, variants_[branch.variants.front()]), options_.run);
             branch.run->stop_after(stop_after(branch));
         }
         Rehearsal& run = *branch.run;
         std::vector<Other> others = others_of(branch);
-        std::optional<grid::GiveWay> way;
-        int threads_now = 0;
+        std::optional<grid::GiveWay> way{std::in_place};
         for (bool more = true; more;) {
             const auto holds = [](const std::vector<int>& steps, int k) { return std::find(steps.begin(), steps.end(), k) != steps.end(); };
             if (const auto k = run.halted()) part(branch, others, [&](const Other& o) { return holds(o.acts, *k); });
@@ -195,7 +207,7 @@ class Player {
             if (threads_next == 0) return;
             if (threads_next != threads_now) {
                 way.reset();
-                omp_set_num_threads(threads_next);
+                grid::have_threads(threads_next);
                 way.emplace();
                 threads_now = threads_next;
             }

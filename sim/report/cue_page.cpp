@@ -43,8 +43,9 @@ PageTable cue_table(const CueSheet& sheet) {
     for (const Cue& cue : sheet.cues)
         t.rows.push_back({{{time_text(cue)}, {cue.name + ":", cue.doing}, {laid_text(cue)}, {cue.watch}, {}},
                           cue.waits ? "waits" : "step"});
-    t.draw = [&sheet](Html& h, std::size_t row) { write_ribbon(h, sheet.cues[row], axis_end_min(sheet)); };
-    t.draw_head = [&sheet](Html& h, std::size_t) { write_axis(h, axis_end_min(sheet)); };
+    const double end_min = axis_end_min(sheet);
+    t.draw = [&sheet, end_min](Html& h, std::size_t row) { write_ribbon(h, sheet.cues[row], end_min); };
+    t.draw_head = [end_min](Html& h, std::size_t) { write_axis(h, end_min); };
     return t;
 }
 

@@ -1,6 +1,9 @@
 #include "viewer/studio/reading_detail.h"
 
+#include <omp.h>
 #include <thread>
+
+#include "grid/steady.h"
 
 namespace tidemark::viewer {
 
@@ -8,6 +11,7 @@ Reading::Reading(std::function<void(WhatWasRead&)> read, std::function<void()> n
     std::thread([in = in_, read = std::move(read), news = std::move(news)] {
         WhatWasRead what;
         try {
+            grid::have_threads(omp_get_num_procs());
             read(what);
         } catch (const std::exception& e) {
             what = {};

@@ -1,9 +1,11 @@
 #include "viewer/studio/sheet_saving.h"
 
 #include "grid/files.h"
+#include "grid/steady.h"
 #include "report/write_outputs.h"
 
 #include <atomic>
+#include <omp.h>
 #include <thread>
 
 namespace tidemark::viewer {
@@ -38,6 +40,7 @@ void SheetSaving::begin(std::shared_ptr<const Outcome> outcome, std::vector<mate
     in_->done.folder = folder;
     in_->thread = std::thread([in = in_.get(), outcome = std::move(outcome), brushes = std::move(brushes), news = std::move(news)] {
         try {
+            grid::have_threads(omp_get_num_procs());
             write_sheet(*outcome, brushes, in->done.folder);
         } catch (const std::exception& e) {
             in->done.problem = e.what();

@@ -5,6 +5,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdlib>
+#include <new>
 
 #include "grid/files.h"
 #include "grid/problem.h"
@@ -21,7 +23,16 @@ void check(bool fine, const char* what) {
         throw grid::IoError(fmt::format("the window: {}: {}", what, SDL_GetError()));
 }
 
+/// The library takes what it is given without a look: where there is no memory it would write to nowhere.
+void* memory_or_throw(std::size_t bytes, void*) {
+    if (void* p = std::malloc(bytes == 0 ? 1 : bytes))
+        return p;
+    throw std::bad_alloc();
+}
+void give_back(void* p, void*) { std::free(p); }
+
 ImGuiContext* begin_imgui() {
+    ImGui::SetAllocatorFunctions(memory_or_throw, give_back);
     ImGuiContext* context = ImGui::CreateContext();
     ImGui::SetCurrentContext(context);
     ImGuiStyle& style = ImGui::GetStyle();

@@ -1,4 +1,4 @@
-# For the groups of paths and the package: where the programs are, a folder to try things in, a count of what was
+# For the groups of faults, long plans, paths and the package: where the programs are, a folder to try things in, a count of what was
 # tried. Sourced with the build folder as $1.
 here=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)
 source_folder=$(cd "$here/../../.." && pwd)
