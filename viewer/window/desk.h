@@ -191,7 +191,7 @@ class Desk {
     void draw_problems(Ui&, const Rect&);
     void draw_line(Ui&, SDL_Renderer*, const Rect&);
     void draw_row(Ui&, const StripRow&, const Rect& name, const Rect& ribbon, double s_px);
-    float draw_change(Ui&, float x, float y, float width);
+    float draw_change(Ui&, float x, float foot, float width);
     void save();
 };
 

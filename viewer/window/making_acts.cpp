@@ -93,18 +93,22 @@ float MakingPage::draw_acts(Ui& ui, float x, float y, float width) {
     g.where_hint = "Press masses to take them in or leave them out; none is the whole sheet.";
     g.cautions = &cautions;
     y += form_->draw(ui, x, y, width, g);
+    return y - top;
+}
+
+/// What was put together, when its button was pressed.
+void MakingPage::take_act() {
     if (form_->take_left())
         adding_ = false, acted_.clear(), ++edition_;
     if (auto added = form_->take())
         attempt(*this, [&] {
-            own->add(*added);
+            making_->acts()->add(*added);
             adding_ = false;
             acted_.clear();
             ++edition_;
             acts_scroll_ = {};
             note_.clear();
         });
-    return y - top;
 }
 
 float MakingPage::draw_act_row(Ui& ui, const plan::Plan& plan, int step, float x, float y, float width) {

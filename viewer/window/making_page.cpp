@@ -48,7 +48,7 @@ void MakingPage::open(const std::filesystem::path& picture, const materials::Pre
     masses_ = photo_ = {};
     mass = 0;
     hand = HandDoes::choose;
-    photo_shown_ = written_ = false;
+    photo_shown_ = written_ = asks_about_acts_ = false;
     folder_ = plan_folder(picture).string();
     note_.clear();
     goes_on.reset();
@@ -128,6 +128,8 @@ bool MakingPage::obey(Do what) {
             mark_draws_ = false, stroke_.clear();
         else if (mark.on())
             mark.take_off();
+        else if (asks_about_acts_)
+            asks_about_acts_ = false;
         else if (adding_)
             adding_ = false;
         else if (acting_)
@@ -208,6 +210,12 @@ bool MakingPage::move_mark(int dx, int dy) {
     return mark.on();
 }
 
+std::size_t MakingPage::own_acts() const {
+    const auto own = making_->acts();
+    const auto plan = own && making_->writing() < 0 ? own->ground().plan : nullptr;
+    return plan ? plan->steps.size() : 0;
+}
+
 std::map<std::string, std::string> MakingPage::state() const {
     std::map<std::string, std::string> s;
     if (!making_)
@@ -230,9 +238,8 @@ std::map<std::string, std::string> MakingPage::state() const {
     s["adding"] = adding_ ? "yes" : "no";
     s["mark"] = mark.on() ? fmt::format("{:.0f} {:.0f}", mark.at()->x, mark.at()->y) : "none";
     s["place"] = mark.on() && found_ ? std::to_string(making_->mass_at(mark.at()->x, mark.at()->y)) : "0";
-    const auto own = making_->acts();
-    const auto plan = own && making_->writing() < 0 ? own->ground().plan : nullptr;
-    s["acts"] = plan ? std::to_string(plan->steps.size()) : "0";
+    s["acts"] = std::to_string(own_acts());
+    s["asks"] = asks_about_acts_ ? "about acts" : "nothing";
     if (adding_)
         form_->tell(s);
     return s;

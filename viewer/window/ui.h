@@ -47,6 +47,7 @@ float text_height(const Ui&, const ImFont* = nullptr); ///< of a line
 float write(Ui&, float x, float y, Colour, std::string_view, const ImFont* = nullptr);
 void write_right(Ui&, float x_end, float y, Colour, std::string_view, const ImFont* = nullptr);
 /// Cut with an ellipsis at `width`.
+std::string cut_to(const Ui&, std::string_view, float width, const ImFont* = nullptr);
 float write_within(Ui&, float x, float y, float width, Colour, std::string_view, const ImFont* = nullptr);
 /// Broken into lines; returns the height.
 float write_wrapped(Ui&, float x, float y, float width, Colour, std::string_view, const ImFont* = nullptr);
