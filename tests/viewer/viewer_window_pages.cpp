@@ -230,27 +230,3 @@ TEST_CASE("from a photograph to a plan without a mouse: a mark on the masses, th
     CHECK(w.is("mark") == "none");
     CHECK(w.is("page") == "desk");
 }
-
-TEST_CASE("nothing on the slip of an act moves while it is worked out how light it dries", "[behaviour][viewer]") {
-    Window w(1280, 800);
-    w.app.open(TIDEMARK_PRESETS_DIR "/lessons/lap/plan.toml");
-    REQUIRE(comes_to(w, [&] { return w.is("acts") != "?" && w.is("acts") != "0"; }));
-    w.key(SDLK_a);
-    REQUIRE(w.is("slip") == "adding");
-    for (const char* hand : {"hand: charge", "hand: spatter", "hand: wash", "hand: lift"}) {
-        INFO(hand);
-        REQUIRE(w.click(hand));
-        const auto seen = [&] {
-            std::map<std::string, float> tops;
-            for (const auto& c : w.app.controls().all())
-                if (c.where.width() >= 1 && (c.name.starts_with("hand: ") || c.name.starts_with("when: ") || c.name.starts_with("with: ") || c.name.starts_with("Add: ")))
-                    tops[c.name] = c.where.y0;
-            return tops;
-        };
-        const auto before = seen();
-        REQUIRE(before.size() > 10);
-        REQUIRE(comes_to(w, [&] { return w.is("tried") == "yes"; }));
-        w.frames(2);
-        CHECK(seen() == before);
-    }
-}

@@ -8,6 +8,7 @@
 #include "report/plan_cautions.h"
 #include "viewer/studio/looks.h"
 #include "viewer/window/act_form.h"
+#include "viewer/window/strip.h"
 
 namespace tidemark::viewer {
 
@@ -208,7 +209,9 @@ void ActForm::draw_when(Ui& ui, float x, float& y, float width, const FormGround
     const float em = ui.em;
     y += heading(ui, "when", x, y);
     const plan::Step* earlier = before(&plan);
-    write_within(ui, x, y, width, ui.theme.ink, earlier != nullptr ? "after " + earlier->name : "before all others", ui.strong);
+    const bool by_clock = begins_ == Begins::by_clock; // then the act before says nothing of when
+    const std::string behind = earlier != nullptr ? "after " + earlier->name : "before all others";
+    write_within(ui, x, y, width, by_clock ? ui.theme.quiet : ui.theme.ink, by_clock && earlier != nullptr ? "by the clock, listed " + behind : behind, by_clock ? ui.body : ui.strong);
     y += std::round(1.5F * em);
     float wx = x - std::round(0.45F * em);
     if (after_ >= 0 && word(ui, "‹ an act sooner", wx, y))
@@ -236,7 +239,7 @@ void ActForm::draw_when(Ui& ui, float x, float& y, float width, const FormGround
         y += slider_height(ui);
     }
     if (begins_ == Begins::by_clock) {
-        slider(ui, "minute", fmt::format("{:g}", at_min_), x, y, width, at_min_, 0, std::max(120.0, at_min_), 0.5, done);
+        slider(ui, "minute", clock_text(60 * at_min_), x, y, width, at_min_, 0, std::max(120.0, at_min_), 0.5, done);
         y += slider_height(ui);
     }
     if (begins_ == Begins::at_stage)
@@ -255,8 +258,12 @@ void ActForm::draw_when(Ui& ui, float x, float& y, float width, const FormGround
 void ActForm::draw_cautions(Ui& ui, float x, float& y, float width, const FormGround& g) {
     const bool told = is_new_mix() || verb().verb == std::string("spray") || verb().verb == std::string("reserve");
     if (told && g.cautions != nullptr && tried_ && tried_->plan)
-        for (const materials::Caution& c : report::cautions_for(*tried_->plan, *g.cautions))
+        for (const materials::Caution& c : report::cautions_for(*tried_->plan, *g.cautions)) {
+            const auto known = g.ground.plan ? report::cautions_for(*g.ground.plan, *g.cautions) : std::vector<materials::Caution>{};
+            if (std::any_of(known.begin(), known.end(), [&](const materials::Caution& k) { return k.what == c.what; }))
+                continue; // the plan has it, and says so with its sheet
             y += write_wrapped(ui, x, y, width, ui.theme.warning, c.what + ": " + c.text, ui.small) + 0.4F * ui.em;
+        }
 }
 
 float ActForm::foot_height(const Ui& ui, float width) const {

@@ -30,6 +30,7 @@ void Desk::draw_margin(Ui& ui, const Rect& r) {
         return draw_question(ui, {x, y, x + width, r.y1});
     y += draw_state(ui, x, y, width);
     Rect below{x, y, x + width, r.y1 - std::round(0.4F * em)};
+    lit_ = -1;
     if (slip == Slip::adding)
         return draw_adding(ui, below);
     below.y1 -= draw_change(ui, x, below.y1, width);
@@ -44,7 +45,7 @@ void Desk::draw_margin(Ui& ui, const Rect& r) {
 float Desk::draw_state(Ui& ui, float x, float y, float width) {
     const float em = ui.em, line = 1.35F * em, top = y;
     const auto draft = studio.draft(), truth = studio.truth();
-    const std::shared_ptr<Run> now = studio.shown(minute_s);
+    const std::shared_ptr<Run> now = seen();
     const float line_tall = wrapped_height(ui, width, "I", ui.small);
     const bool brief = slip == Slip::adding || margin_.height() < 24 * em;
     // A text in the room of so many lines; one that is longer than any foreseen takes what it needs.

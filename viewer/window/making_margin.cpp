@@ -35,10 +35,17 @@ float MakingPage::draw_chosen(Ui& ui, float x, float y, float width) {
         making_->name(mass, name_);
     y += 2.7F * em;
     bx = x;
+    const auto push = [&](int by) {
+        const int to = m.group + by;
+        if (to >= 0 && to < found_->groups.count)
+            say(fmt::format("{} now belongs with the next {} group: its tone is the mean of both.", named.empty() ? fmt::format("Mass {}", mass) : named,
+                            by > 0 ? "lighter" : "darker"));
+        making_->push(mass, by);
+    };
     if (button(ui, "Lighter", bx, y))
-        making_->push(mass, 1);
+        push(1);
     if (button(ui, "Darker", bx, y))
-        making_->push(mass, -1);
+        push(-1);
     y += 2.7F * em;
     bx = x - 0.45F * em;
     for (const auto& [does, label] : {std::pair{HandDoes::join, "join with …"}, {HandDoes::part, "part along a line"},
@@ -104,7 +111,7 @@ float MakingPage::draw_masses(Ui& ui, float x, float y, float width) {
     y += 2 * em;
     double simplify = turning_mm_ > 0 ? turning_mm_ : simplify_mm_;
     bool done = false;
-    if (slider(ui, "as simple as", fmt::format("{:.1f} mm", simplify), x, y, width, simplify, 0.5, 8, 0.5, done))
+    if (slider(ui, "no shape finer than", fmt::format("{:.1f} mm", simplify), x, y, width, simplify, 0.5, 8, 0.5, done))
         turning_mm_ = simplify;
     if (done && turning_mm_ > 0) {
         simplify_mm_ = std::exchange(turning_mm_, 0);
@@ -133,6 +140,7 @@ void MakingPage::draft() {
     asks_about_acts_ = false;
     attempt(*this, [&] {
         making_->write_plan(folder_);
+        drafted = true;
         written_ = adding_ = false;
     });
 }
@@ -154,7 +162,7 @@ void MakingPage::draw_way_on(Ui& ui, const Rect& r) {
     const std::size_t acts = own_acts();
     asks_about_acts_ = asks_about_acts_ && acts > 0 && !acting_;
     if (asks_about_acts_) {
-        const std::string told = fmt::format("A draft has its own acts: your {} {} not in it.", acts == 1 ? "one" : fmt::format("{}", acts), acts == 1 ? "is" : "are");
+        const std::string told = acts == 1 ? "Your act is not in the draft." : fmt::format("Your {} acts are not in the draft.", acts);
         y += write_wrapped(ui, x, y, r.width(), ui.theme.ink, told, ui.strong) + 0.6F * em;
         if (button(ui, acts == 1 ? "Draft without it" : "Draft without them", bx, y, false, "Draft without"))
             draft();
@@ -163,7 +171,12 @@ void MakingPage::draw_way_on(Ui& ui, const Rect& r) {
             asks_about_acts_ = false, turn_to_acts();
         return;
     }
-    write(ui, x, y, ui.theme.quiet, "the plan's folder");
+    const std::string earlier = "open " + earlier_.parent_path().filename().string();
+    float ex = r.x1 - text_width(ui, earlier, ui.strong) - 0.45F * em;
+    if (earlier_.empty() || ex > x + text_width(ui, "the plan's folder") + em)
+        write(ui, x, y, ui.theme.quiet, "the plan's folder");
+    if (ex = std::max(ex, x - 0.45F * em); !earlier_.empty() && word(ui, earlier, ex, y, false, nullptr, "open the earlier plan"))
+        drafted = false, goes_on = earlier_;
     y += 1.6F * em;
     field(ui, "folder", folder_, x, y, r.width());
     y += 2.6F * em;
@@ -171,6 +184,7 @@ void MakingPage::draw_way_on(Ui& ui, const Rect& r) {
         if (acts > 0 && button(ui, "Make the plan of my acts", bx, y, true))
             attempt(*this, [&] {
                 making_->write_acts(folder_);
+                drafted = false;
                 written_ = adding_ = false;
             });
         return;

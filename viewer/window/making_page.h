@@ -41,6 +41,7 @@ class MakingPage {
     HandDoes hand = HandDoes::choose;
     bool wants_to_leave = false;
     std::optional<std::filesystem::path> goes_on; ///< the plan that was written
+    bool drafted = false;                         ///< ... by a draft
 
   private:
     std::unique_ptr<Making> making_;
@@ -51,6 +52,7 @@ class MakingPage {
     double brush_mm_ = 4, simplify_mm_ = 1.5, turning_mm_ = 0;
     std::string name_, folder_, note_;
     bool note_is_wrong_ = false, written_ = false;
+    std::filesystem::path earlier_; ///< a plan made from this picture before; empty: none
     bool asks_about_acts_ = false; ///< a draft was asked for that would be without them
     // Acts of one's own.
     const materials::Presets* presets_ = nullptr;

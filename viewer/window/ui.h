@@ -70,7 +70,7 @@ float slider_height(const Ui&);
 /// Words side by side, in as many lines as they need, one of them on. The one that was pressed, else -1; y moves below them.
 /// Their names: "OF: label".
 int choose_word(Ui&, const std::string& of, const std::vector<std::string>& labels, int on, float x, float& y, float width);
-/// One line to type in. Returns true on Enter.
+/// One line to type in; all of it is selected when the hand or the keyboard comes to it. Returns true on Enter.
 bool field(Ui&, const std::string& name, std::string& text, float x, float y, float width);
 
 } // namespace tidemark::viewer
