@@ -4,6 +4,9 @@
 
 #include "colour/lab.h"
 
+#include "viewer/window/act_values.h"
+#include "viewer/window/trade_verbs.h"
+
 #include <catch2/catch.hpp>
 #include <numeric>
 #include <set>
@@ -171,4 +174,20 @@ TEST_CASE("acts on a picture's masses make a plan: areas are the masses, and go 
     while (own.can_redo()) own.redo();
     CHECK(own.ground().plan->steps.size() == 1);
     CHECK(own.ground().plan->steps[0].name == "ground");
+}
+
+TEST_CASE("the slip keeps room for the values of each act before they are known", "[behaviour][viewer]") {
+    const SmallPlan small;
+    for (const TradeVerb& verb : trade_verbs()) {
+        INFO(verb.label);
+        Addition a{.act = {.verb = verb.verb, .name = "it", .area = verb.has_place ? "hills" : "", .more = verb.usual}, .after_step = 3};
+        if (verb.lays == Lays::mix) a.act.mix = "PB29", a.mix = NewMix{"PB29", {{"PB29", 2}}};
+        const Tried t = tried(ground_of(small), a, small.presets);
+        if (!t.plan) { // nothing can be uncovered here
+            CHECK(verb.sliders == 0);
+            continue;
+        }
+        const auto values = act_values(*t.plan, t.step);
+        CHECK(std::count_if(values.begin(), values.end(), [](const ActValue& v) { return v.where == "it"; }) == verb.sliders);
+    }
 }

@@ -36,7 +36,10 @@ TEST_CASE("edges are lines along the outline, what is not as wanted first", "[la
     Outcome draft = *outcome;
     draft.draft = true;
     CHECK(edge_lines(draft)[0].draft);
-    CHECK(edges_sentence(draft).find("(draft)") != std::string::npos);
+    CHECK_FALSE(edges_caution(draft).empty());
+    CHECK(place_words(10, 10, 90, 60) == "upper left");
+    CHECK(place_words(80, 30, 90, 60) == "right of the middle");
+    CHECK(place_words(45, 59, 90, 60) == "at the foot");
 }
 
 TEST_CASE("how often the words of drafts are those of true cells, over the demo plans", "[behaviour][viewer][long]") {

@@ -185,3 +185,18 @@ TEST_CASE("a document that is put on the table has its reference's values a litt
     CHECK(becomes([&] { return studio.update(), studio.reference() != nullptr; }));
     studio.stop();
 }
+
+TEST_CASE("before and after are looked at in cells that both have", "[behaviour][viewer]") {
+    const SmallPlan small;
+    Studio studio(small.presets, {.cell_m = 2e-3, .draft_cell_m = 4e-3});
+    studio.open(small.file);
+    const auto finished = [](const std::shared_ptr<Run>& run) { return run && run->progress().is == RunProgress::Is::finished; };
+    REQUIRE(becomes([&] { return studio.update(), finished(studio.truth()); }));
+    studio.document().set("sheet", "tilt_deg", "5");
+    REQUIRE(becomes([&] { return studio.update(), finished(studio.draft()); }));
+    CHECK(studio.before(1e9)->cell_m() == 2e-3);
+    const auto [after, before] = studio.compared(1e9); // the fine one of the change has hardly begun
+    CHECK(after != before);
+    CHECK(after->cell_m() == before->cell_m());
+    studio.stop();
+}

@@ -212,9 +212,9 @@ TEST_CASE("from a photograph to a plan without a mouse: a mark on the masses, th
         w.key(SDLK_UP);
     REQUIRE(comes_to(w, [&] { return w.is("tried") == "yes"; }));
     CHECK(w.is("dries to") != before);
-    REQUIRE(tab_to(w, "Add it"));
+    REQUIRE(tab_to(w, "Add:"));
     // What the keyboard has come to is in sight.
-    CHECK(w.app.controls().find("Add it")->where.height() > 10);
+    CHECK(w.app.controls().find("Add: wash")->where.height() > 10);
     w.key(SDLK_RETURN);
     CHECK(w.is("acts") == "1");
     REQUIRE(tab_to(w, "Make the plan"));

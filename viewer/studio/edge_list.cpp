@@ -38,9 +38,18 @@ std::size_t edges_asked(const std::vector<EdgeLine>& lines) {
 std::string edges_sentence(const Outcome& o) {
     const auto& wants = o.verdicts.wants;
     const auto met = std::count_if(wants.begin(), wants.end(), [](const judge::WantVerdict& w) { return w.met; });
-    const std::string of_draft = o.draft ? " (draft)" : "";
-    if (wants.empty()) return "The plan wants no edges" + of_draft;
-    return fmt::format("Edges: {} of {} as wanted{}", met, wants.size(), of_draft);
+    if (wants.empty()) return "The plan wants no edges";
+    return fmt::format("Edges: {} of {} as wanted", met, wants.size());
+}
+
+std::string edges_caution(const Outcome& o) { return o.draft ? "Coarse cells: these words may still turn." : ""; }
+
+std::string place_words(double x_mm, double y_mm, double width_mm, double height_mm) {
+    constexpr const char* words[3][3] = {{"upper left", "at the top", "upper right"},
+                                         {"left of the middle", "in the middle", "right of the middle"},
+                                         {"lower left", "at the foot", "lower right"}};
+    const auto third = [](double mm, double side_mm) { return std::clamp(static_cast<int>(3 * mm / side_mm), 0, 2); };
+    return words[third(y_mm, height_mm)][third(x_mm, width_mm)];
 }
 
 } // namespace tidemark::viewer

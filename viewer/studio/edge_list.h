@@ -23,6 +23,8 @@ struct EdgeLine {
 };
 std::vector<EdgeLine> edge_lines(const Outcome&);
 std::size_t edges_asked(const std::vector<EdgeLine>&); ///< how many, at the beginning, the plan wants something of
-std::string edges_sentence(const Outcome&); ///< "Edges: 11 of 15 as wanted", " (draft)"
+std::string edges_sentence(const Outcome&); ///< "Edges: 11 of 15 as wanted"
+std::string edges_caution(const Outcome&);  ///< of coarse cells; empty: of fine ones
+std::string place_words(double x_mm, double y_mm, double width_mm, double height_mm); ///< "upper left", by thirds of the sheet
 
 } // namespace tidemark::viewer

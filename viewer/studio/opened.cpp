@@ -12,7 +12,7 @@ namespace fs = std::filesystem;
 Opened what_is(const fs::path& given) {
     std::error_code none;
     const fs::path path = given.lexically_normal();
-    const auto nothing = [&](const std::string& why) { return Opened{Opened::Is::nothing, path, path.string() + ": " + why}; };
+    const auto nothing = [&](const std::string& why) { return Opened{Opened::Is::nothing, path, why}; };
     if (!fs::exists(path, none)) return nothing("there is no such file or folder");
     if (fs::is_directory(path, none)) {
         if (fs::exists(path / plan::lesson_file, none)) return {Opened::Is::lesson, path, ""};

@@ -199,6 +199,14 @@ std::shared_ptr<Run> Studio::shown(double time_s) const { return finest_at(in_->
 std::shared_ptr<Run> Studio::judged() const { return finest_finished(in_->runs); }
 bool Studio::what_if() const { return in_->differs(); }
 std::shared_ptr<Run> Studio::before(double time_s) const { return finest_at(in_->differs() ? in_->before : in_->runs, time_s); }
+std::pair<std::shared_ptr<Run>, std::shared_ptr<Run>> Studio::compared(double time_s) const {
+    const auto has_come = [&](const std::shared_ptr<Run>& run) { return run && run->reel().last_s() >= 0 && (is_finished(run) || run->reel().last_s() >= time_s - 1e-6); };
+    const Runs& then = in_->differs() ? in_->before : in_->runs;
+    for (auto after = in_->runs.rbegin(); after != in_->runs.rend(); ++after)
+        for (const auto& before : then)
+            if (has_come(*after) && has_come(before) && before->cell_m() == (*after)->cell_m()) return {*after, before};
+    return {shown(time_s), before(time_s)};
+}
 std::shared_ptr<Run> Studio::judged_before() const { return finest_finished(in_->differs() ? in_->before : in_->runs); }
 
 void Studio::keep() {

@@ -15,6 +15,7 @@
 #include <filesystem>
 #include <functional>
 #include <memory>
+#include <utility>
 
 namespace tidemark::viewer {
 
@@ -68,6 +69,8 @@ class Studio {
     // What if: the document against what was last kept.
     bool what_if() const;                 ///< they differ
     std::shared_ptr<Run> before(double time_s) const; ///< of what was last kept; the same as shown() without a difference
+    /// After and before, in the finest cells in which both have come to that minute; when they have none in common, as shown() and before().
+    std::pair<std::shared_ptr<Run>, std::shared_ptr<Run>> compared(double time_s) const;
     std::shared_ptr<Run> judged_before() const;
     void keep();                          ///< the document as it is
     void drop();                          ///< back to what was kept; undoable

@@ -7,7 +7,7 @@
 #include <cmath>
 
 #include "grid/units.h"
-#include "viewer/window/act_values.h"
+#include "viewer/window/strip.h"
 
 namespace tidemark::viewer {
 
@@ -55,6 +55,7 @@ void ActForm::begin(int after_step) {
     added_.reset();
     left_ = false;
     tried_.reset();
+    sliders_.clear();
     asked_of_ = -1;
 }
 
@@ -105,11 +106,41 @@ Addition ActForm::addition(const plan::Plan* plan) const {
 void ActForm::try_it(const FormGround& g) {
     const Addition now = addition(g.ground.plan.get());
     if (asked_of_ != g.revision || !(now == asked_)) {
+        if (asked_of_ != g.revision)
+            stale_ = tries_.newest();
         asked_ = now, asked_of_ = g.revision;
         tries_.ask(g.ground, now);
     }
     if (const auto newest = tries_.newest(); newest != tried_ && asked_of_ >= 0)
         tried_ = newest;
+    if (!tried_ || !tried_->plan || tried_->step >= static_cast<int>(tried_->plan->steps.size()))
+        return;
+    const std::string own = tried_->plan->steps[static_cast<std::size_t>(tried_->step)].name;
+    std::vector<ActValue> values = act_values(*tried_->plan, tried_->step);
+    std::erase_if(values, [&](const ActValue& v) { return v.where != own; }); // a mix of the plan's is turned where it is
+    sliders_[tried_->addition.act.verb] = std::move(values);
+}
+
+const Tried* ActForm::known() const {
+    return tried_ && tried_ != stale_ && tried_->addition == asked_ ? tried_.get() : nullptr;
+}
+
+std::string ActForm::label() const {
+    const std::string does = std::string("Add: ") + verb().label;
+    return !verb().has_place ? does : does + (area_.empty() ? ", the whole sheet" : " on " + area_);
+}
+
+std::string ActForm::begins(const plan::Plan* plan) const {
+    const plan::Step* earlier = before(plan);
+    if (plan != nullptr && begins_ == Begins::by_clock)
+        return "at " + clock_text(60 * at_min_);
+    if (earlier == nullptr)
+        return "as the first act";
+    switch (begins_) {
+    case Begins::after_wait: return fmt::format("{:g} min after {}", wait_min_, earlier->name);
+    case Begins::at_stage: return fmt::format("after {}, when {}", earlier->name, stage_words[stage_]);
+    default: return "after " + earlier->name;
+    }
 }
 
 void ActForm::go_on_with(const plan::Plan& plan, const plan::Wash& wash) {
@@ -124,13 +155,13 @@ void ActForm::tell(std::map<std::string, std::string>& state) const {
     state["verb"] = verb().label;
     state["area"] = area_.empty() ? "the whole sheet" : area_;
     state["mix"] = is_new_mix() ? "a new mix" : mix_.empty() ? "none" : mix_;
-    const bool fresh = tried_ && tried_->addition == asked_;
-    state["tried"] = fresh ? "yes" : "no";
-    state["dries to"] = fresh && tried_->dries ? fmt::format("{:.0f}", tried_->dries->dry_L) : "none";
-    state["reference there"] = fresh && tried_->dries && std::isfinite(tried_->dries->reference_L)
-                                   ? fmt::format("{:.0f}", tried_->dries->reference_L)
+    const Tried* fresh = known();
+    state["tried"] = fresh != nullptr ? "yes" : "no";
+    state["dries to"] = fresh != nullptr && fresh->dries ? fmt::format("{:.0f}", fresh->dries->dry_L) : "none";
+    state["reference there"] = fresh != nullptr && fresh->dries && std::isfinite(fresh->dries->reference_L)
+                                   ? fmt::format("{:.0f}", fresh->dries->reference_L)
                                    : "none";
-    state["form problem"] = fresh && !tried_->problem.empty() ? tried_->problem : "none";
+    state["form problem"] = fresh != nullptr && !fresh->problem.empty() ? fresh->problem : "none";
 }
 
 } // namespace tidemark::viewer

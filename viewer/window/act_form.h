@@ -2,7 +2,8 @@
 /// beside the reference, at once.
 ///
 /// It knows no page: a page gives it the plan that the act is added to, draws it in a column of its own, and takes what
-/// was put together when "Add it" is pressed.
+/// was put together when "Add: ..." is pressed. Nothing on it moves by itself: what is worked out has its place from the
+/// start, and the buttons stand in a foot below the column, in one place whatever is told above them.
 #pragma once
 #include <map>
 #include <optional>
@@ -12,6 +13,7 @@
 
 #include "materials/cautions.h"
 #include "viewer/studio/try_out.h"
+#include "viewer/window/act_values.h"
 #include "viewer/window/trade_verbs.h"
 #include "viewer/window/ui.h"
 
@@ -36,7 +38,9 @@ class ActForm {
     void choose_area(std::string name, std::optional<NewArea> made = {}); ///< empty: the whole sheet
     const std::string& area() const { return area_; }
     float draw(Ui&, float x, float y, float width, const FormGround&); ///< its height
-    std::optional<Addition> take() { return std::exchange(added_, std::nullopt); } ///< once, when "Add it" was pressed
+    float foot_height(const Ui&, float width) const;
+    void draw_foot(Ui&, const Rect&, const plan::Plan*);               ///< the buttons; none: no act yet
+    std::optional<Addition> take() { return std::exchange(added_, std::nullopt); } ///< once, when "Add: ..." was pressed
     bool take_left() { return std::exchange(left_, false); }                       ///< ... "Not now"
     bool busy() const { return tries_.busy(); }
     void tell(std::map<std::string, std::string>& state) const;
@@ -46,6 +50,8 @@ class ActForm {
     const materials::Presets& presets_;
     TryOut tries_;
     std::shared_ptr<const Tried> tried_;    ///< of what is on the slip, or was a moment ago
+    std::shared_ptr<const Tried> stale_;    ///< of another ground
+    std::map<std::string, std::vector<ActValue>> sliders_; ///< by verb, as they were known last
     Addition asked_;
     int asked_of_ = -1;                     ///< revision
     std::size_t verb_ = 0;
@@ -62,6 +68,7 @@ class ActForm {
     std::optional<Addition> added_;
     bool left_ = false, choosing_pigments_ = false;
 
+    const Tried* known() const; ///< of what is on the slip now; none: not yet
     const TradeVerb& verb() const { return trade_verbs()[verb_]; }
     const plan::Step* before(const plan::Plan*) const; ///< the act that it follows
     bool is_new_mix() const { return verb().lays != Lays::nothing && mix_.empty() && !water_only_; }
@@ -75,7 +82,9 @@ class ActForm {
     void draw_swatches(Ui&, float x, float& y, float width);
     void draw_values(Ui&, float x, float& y, float width);
     void draw_when(Ui&, float x, float& y, float width, const FormGround&);
-    void draw_end(Ui&, float x, float& y, float width, const FormGround&);
+    void draw_cautions(Ui&, float x, float& y, float width, const FormGround&);
+    std::string label() const;                      ///< of the button: what it adds
+    std::string begins(const plan::Plan*) const;    ///< in words
 };
 
 } // namespace tidemark::viewer

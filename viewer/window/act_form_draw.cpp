@@ -8,7 +8,7 @@
 #include "report/plan_cautions.h"
 #include "viewer/studio/looks.h"
 #include "viewer/window/act_form.h"
-#include "viewer/window/act_values.h"
+#include "viewer/window/strip.h"
 
 namespace tidemark::viewer {
 
@@ -16,6 +16,9 @@ namespace {
 
 constexpr std::size_t most_pigments = 3; ///< of a mix that is still a colour (common practice)
 constexpr double most_pct = 12, most_body_pct = 40;
+// As long as what may be told: room for it is kept.
+constexpr const char *longest_left = "dries to L* 88", *longest_right = "the reference 88",
+                     *longest_words = "dries about 88 L* lighter than the reference: no strength of this mix is as light over what lies below";
 
 float heading(Ui& ui, const char* text, float x, float y) {
     write(ui, x, y, ui.theme.quiet, text);
@@ -48,7 +51,7 @@ float ActForm::draw(Ui& ui, float x, float y, float width, const FormGround& g) 
     draw_values(ui, x, y, width);
     if (plan != nullptr)
         draw_when(ui, x, y, width, g);
-    draw_end(ui, x, y, width, g);
+    draw_cautions(ui, x, y, width, g);
     try_it(g);
     return y - top;
 }
@@ -132,7 +135,8 @@ void ActForm::draw_swatches(Ui& ui, float x, float& y, float width) {
     if (verb().lays == Lays::nothing || water_only_)
         return;
     const float em = ui.em, tall = std::round(2.4F * em);
-    const std::optional<DriesTo> dries = tried_ ? tried_->dries : std::nullopt;
+    const Tried* tried = known(); // of the mix before it would be a wrong number
+    const std::optional<DriesTo> dries = tried != nullptr ? tried->dries : std::nullopt;
     const bool compared = dries && std::isfinite(dries->reference_L);
     const auto swatch = [&](float x0, float x1, double lstar) {
         const unsigned grey = grey_of(lstar);
@@ -147,20 +151,17 @@ void ActForm::draw_swatches(Ui& ui, float x, float& y, float width) {
     }
     frame(ui, {x, y, x + width, y + tall}, ui.theme.rule);
     y += tall + 0.3F * em;
-    if (!dries) {
-        y += write_wrapped(ui, x, y, width, ui.theme.quiet, tries_.busy() ? "How light it dries is being worked out …" : "Nothing is foretold of it.", ui.small) + 0.7F * em;
-        return;
-    }
-    const std::string left = fmt::format("dries to L* {:.0f}", dries->dry_L);
-    const std::string right = compared ? fmt::format("the reference {:.0f}", dries->reference_L) : "";
-    write(ui, x, y, ui.theme.ink, left, ui.small);
-    if (text_width(ui, left, ui.small) + text_width(ui, right, ui.small) + em > width)
-        y += std::round(1.2F * em);
-    write_right(ui, x + width, y, ui.theme.ink, right, ui.small);
-    y += std::round(1.3F * em);
-    if (!dries->words.empty())
-        y += write_wrapped(ui, x, y, width, ui.theme.quiet, dries->words, ui.small);
-    y += 0.7F * em;
+    const bool two_lines = text_width(ui, longest_left, ui.small) + text_width(ui, longest_right, ui.small) + em > width;
+    const float words = y + std::round((two_lines ? 2.5F : 1.3F) * em);
+    if (dries) {
+        write(ui, x, y, ui.theme.ink, fmt::format("dries to L* {:.0f}", dries->dry_L), ui.small);
+        if (compared)
+            write_right(ui, x + width, two_lines ? y + std::round(1.2F * em) : y, ui.theme.ink, fmt::format("the reference {:.0f}", dries->reference_L), ui.small);
+        if (!dries->words.empty())
+            write_wrapped(ui, x, words, width, ui.theme.quiet, dries->words, ui.small);
+    } else
+        write_wrapped(ui, x, y, width, ui.theme.quiet, tried == nullptr ? "reckoning how light it dries …" : "Nothing is foretold of it.", ui.small);
+    y = words + wrapped_height(ui, width, longest_words, ui.small) + 0.5F * em;
 }
 
 /// Sliders of the act itself; its words: a tool, until when.
@@ -190,12 +191,9 @@ void ActForm::draw_values(Ui& ui, float x, float& y, float width) {
             warm_air_ = k == 1;
         y += 0.3F * ui.em;
     }
-    if (!tried_ || !tried_->plan || tried_->addition.act.verb != is || tried_->step >= static_cast<int>(tried_->plan->steps.size()))
-        return;
-    const std::string own = tried_->plan->steps[static_cast<std::size_t>(tried_->step)].name;
-    for (const ActValue& v : act_values(*tried_->plan, tried_->step)) {
-        if (v.where != own)
-            continue; // a mix of the plan's is turned where it is
+    // Their room is there before they are known.
+    const float end = y + static_cast<float>(verb().sliders) * (slider_height(ui) + 0.2F * ui.em);
+    for (const ActValue& v : sliders_[is]) {
         double value = values_.contains(v.key) ? std::strtod(values_[v.key].c_str(), nullptr) : v.value;
         bool done = false;
         const std::string shown = value_text(value, v.decimals) + (v.unit.empty() || v.unit == "°" ? "" : " ") + v.unit;
@@ -203,6 +201,7 @@ void ActForm::draw_values(Ui& ui, float x, float& y, float width) {
             values_[v.key] = value_text(value, v.decimals);
         y += slider_height(ui) + 0.2F * ui.em;
     }
+    y = std::max(y, end);
 }
 
 void ActForm::draw_when(Ui& ui, float x, float& y, float width, const FormGround& g) {
@@ -210,7 +209,9 @@ void ActForm::draw_when(Ui& ui, float x, float& y, float width, const FormGround
     const float em = ui.em;
     y += heading(ui, "when", x, y);
     const plan::Step* earlier = before(&plan);
-    write_within(ui, x, y, width, ui.theme.ink, earlier != nullptr ? "after " + earlier->name : "before all others", ui.strong);
+    const bool by_clock = begins_ == Begins::by_clock; // then the act before says nothing of when
+    const std::string behind = earlier != nullptr ? "after " + earlier->name : "before all others";
+    write_within(ui, x, y, width, by_clock ? ui.theme.quiet : ui.theme.ink, by_clock && earlier != nullptr ? "by the clock, listed " + behind : behind, by_clock ? ui.body : ui.strong);
     y += std::round(1.5F * em);
     float wx = x - std::round(0.45F * em);
     if (after_ >= 0 && word(ui, "‹ an act sooner", wx, y))
@@ -238,7 +239,7 @@ void ActForm::draw_when(Ui& ui, float x, float& y, float width, const FormGround
         y += slider_height(ui);
     }
     if (begins_ == Begins::by_clock) {
-        slider(ui, "minute", fmt::format("{:g}", at_min_), x, y, width, at_min_, 0, std::max(120.0, at_min_), 0.5, done);
+        slider(ui, "minute", clock_text(60 * at_min_), x, y, width, at_min_, 0, std::max(120.0, at_min_), 0.5, done);
         y += slider_height(ui);
     }
     if (begins_ == Begins::at_stage)
@@ -253,21 +254,38 @@ void ActForm::draw_when(Ui& ui, float x, float& y, float width, const FormGround
     y += 0.4F * em;
 }
 
-void ActForm::draw_end(Ui& ui, float x, float& y, float width, const FormGround& g) {
-    const float em = ui.em;
-    if (tried_ && !tried_->problem.empty())
-        y += write_wrapped(ui, x, y, width, ui.theme.warning, tried_->problem, ui.small) + 0.5F * em;
-    float bx = x;
-    if (button(ui, "Add it", bx, y, true))
-        added_ = addition(g.ground.plan.get());
-    if (button(ui, "Not now", bx, y))
-        left_ = true;
-    y += std::round(2.7F * em);
-    // New pigments, and what is breathed in, say what they can do.
+/// New pigments, and what is breathed in, say what they can do.
+void ActForm::draw_cautions(Ui& ui, float x, float& y, float width, const FormGround& g) {
     const bool told = is_new_mix() || verb().verb == std::string("spray") || verb().verb == std::string("reserve");
     if (told && g.cautions != nullptr && tried_ && tried_->plan)
-        for (const materials::Caution& c : report::cautions_for(*tried_->plan, *g.cautions))
-            y += write_wrapped(ui, x, y, width, ui.theme.warning, c.what + ": " + c.text, ui.small) + 0.4F * em;
+        for (const materials::Caution& c : report::cautions_for(*tried_->plan, *g.cautions)) {
+            const auto known = g.ground.plan ? report::cautions_for(*g.ground.plan, *g.cautions) : std::vector<materials::Caution>{};
+            if (std::any_of(known.begin(), known.end(), [&](const materials::Caution& k) { return k.what == c.what; }))
+                continue; // the plan has it, and says so with its sheet
+            y += write_wrapped(ui, x, y, width, ui.theme.warning, c.what + ": " + c.text, ui.small) + 0.4F * ui.em;
+        }
+}
+
+float ActForm::foot_height(const Ui& ui, float width) const {
+    const Tried* tried = known();
+    const float wrong = tried == nullptr || tried->problem.empty() ? 0 : wrapped_height(ui, width, tried->problem, ui.small) + 0.4F * ui.em;
+    return std::round(5.4F * ui.em + wrong);
+}
+
+/// What is wrong grows upwards, over the column: the buttons stay.
+void ActForm::draw_foot(Ui& ui, const Rect& r, const plan::Plan* plan) {
+    const float em = ui.em, width = r.width();
+    fill(ui, r, ui.theme.ground);
+    fill(ui, {r.x0, r.y0, r.x1, r.y0 + 1}, ui.theme.rule);
+    if (const Tried* tried = known(); tried != nullptr && !tried->problem.empty())
+        write_wrapped(ui, r.x0, r.y0 + 0.4F * em, width, ui.theme.warning, tried->problem, ui.small);
+    float y = std::round(r.y1 - 4.9F * em), x = r.x0;
+    if (button(ui, cut_to(ui, label(), width - 1.6F * em, ui.strong), x, y, true, label()))
+        added_ = addition(plan);
+    x = r.x0, y += std::round(2.5F * em);
+    if (button(ui, "Not now", x, y))
+        left_ = true;
+    write_within(ui, x + 0.2F * em, y + 0.4F * em, r.x1 - x - 0.2F * em, ui.theme.quiet, begins(plan), ui.small);
 }
 
 } // namespace tidemark::viewer

@@ -83,7 +83,8 @@ std::vector<ActValue> act_values(const plan::Plan& plan, int step) {
         v.where = "mix." + m.name;
         for (const plan::PigmentShare& p : m.pigments) {
             const std::string& id = plan.pigments[static_cast<std::size_t>(p.pigment)].id;
-            v.all.push_back({v.where, id, id + " in " + m.name, "%", 100 * p.mass_fraction, 0.05,
+            const std::string name = id == m.name ? id + " " + plan.pigments[static_cast<std::size_t>(p.pigment)].name : id + " in " + m.name;
+            v.all.push_back({v.where, id, name, "%", 100 * p.mass_fraction, 0.05,
                              std::max(6.0, 200 * p.mass_fraction), 0.05, 2});
         }
     }

@@ -199,7 +199,11 @@ void App::after_page() {
     }
     if (making_.goes_on) {
         const auto plan = *std::exchange(making_.goes_on, std::nullopt);
-        attempt(*this, [&] { open(plan); });
+        attempt(*this, [&] {
+            open(plan);
+            if (making_.drafted)
+                desk_.say("Drafted for its values; the colours are yours to choose.");
+        });
     }
     if (making_.wants_to_leave) {
         making_.wants_to_leave = false;

@@ -10,6 +10,12 @@
 
 namespace tidemark::viewer {
 
+namespace {
+
+constexpr double edge_margin = 1.35, least_shown_mm = 60;
+
+} // namespace
+
 const char* word_of(Compare c) {
     switch (c) {
     case Compare::alone: return "alone";
@@ -90,10 +96,15 @@ void Desk::choose_edge(int k) {
         others_listed = true;
     edges_shown = true;
     const EdgeLine& e = edges_[static_cast<std::size_t>(k)];
-    double lo = e.middle.x_mm, hi = lo;
+    // All of it, with a margin; a short one not nearer than one can tell where on the sheet it is.
+    double from = e.middle.x_mm, to = from, top = e.middle.y_mm, foot = top;
     for (const auto& p : e.line)
-        lo = std::min(lo, p.x_mm), hi = std::max(hi, p.x_mm);
-    view.look_at({e.middle.x_mm, e.middle.y_mm}, std::clamp(2.2 * (hi - lo), 60.0, view.width_mm()));
+        from = std::min(from, p.x_mm), to = std::max(to, p.x_mm), top = std::min(top, p.y_mm), foot = std::max(foot, p.y_mm);
+    const double pane = static_cast<double>(view.pane().width() / std::max(1.0F, view.pane().height()));
+    const double shown_mm = std::max({edge_margin * (to - from), edge_margin * (foot - top) * pane, least_shown_mm});
+    view.fit();
+    if (static_cast<double>(view.pane().width()) / shown_mm > view.px_per_mm())
+        view.look_at({(from + to) / 2, (top + foot) / 2}, shown_mm);
 }
 
 void Desk::step_act(int by) {
@@ -155,6 +166,10 @@ bool Desk::ask_to_leave() {
     return false;
 }
 
+std::shared_ptr<Run> Desk::seen() const {
+    return against_before() && compare != Compare::alone ? studio.compared(minute_s).first : studio.shown(minute_s);
+}
+
 void Desk::gather_strip(double dt_s) {
     constexpr double often_s = 0.2;
     const auto judged = studio.judged(), coarse = judged ? judged : studio.draft(), fine = studio.truth();
@@ -211,14 +226,14 @@ void Desk::update(double dt_s) {
     } else if (following)
         wanted_s = reached_s;
     minute_s = std::clamp(wanted_s, 0.0, reached_s);
-    const std::shared_ptr<const Run> now = studio.shown(minute_s);
+    const std::shared_ptr<const Run> now = seen();
     if (compare == Compare::difference && against_before())
-        hold_difference(now, studio.before(minute_s));
+        hold_difference(now, studio.compared(minute_s).second);
     else
         hold(sheet_, now, compare == Compare::difference ? LookKind::difference : look, false);
     if (compare == Compare::beside || compare == Compare::curtain) {
         if (against_before())
-            hold(other_, studio.before(minute_s), look, false);
+            hold(other_, studio.compared(minute_s).second, look, false);
         else
             hold(other_, now, look, true);
     }

@@ -49,7 +49,7 @@ struct Held {
 struct MatKey {
     Rect area{}, pane{};
     double px_per_mm = 0, middle_x = 0, middle_y = 0;
-    int sheet = 0, other = 0, edges = 0, chosen = -1;
+    int sheet = 0, other = 0, edges = 0, chosen = -1, lit = -1;
     float curtain = 0;
     Compare compare = Compare::alone;
     bool operator==(const MatKey&) const;
@@ -115,6 +115,7 @@ class Desk {
     void move_act(int step, double to_s);
     const Strip& strip() const { return strip_; }
     std::shared_ptr<Run> run() const { return studio.shown(minute_s); }
+    std::shared_ptr<Run> seen() const; ///< the one that is looked at: against the sheet before, in cells that both have
 
   private:
     /// What the strip was gathered from: again when it is another, not for every step of a run.
@@ -148,6 +149,9 @@ class Desk {
     float list_scroll_ = 0, rows_scroll_ = 0;
     Scroll slip_scroll_;
     std::optional<Spot_mm> pointer_;
+    Rect whole_{};                 ///< the word that leads back to the whole sheet; empty: all of it is seen
+    bool whole_hovered_ = false;
+    int lit_ = -1;                 ///< edge whose row the pointer is over
     std::optional<UnderGlass> glass_;
     struct {
         std::shared_ptr<const Run> run;
@@ -198,7 +202,7 @@ class Desk {
     void draw_problems(Ui&, const Rect&);
     void draw_line(Ui&, SDL_Renderer*, const Rect&);
     void draw_row(Ui&, const StripRow&, const Rect& name, const Rect& ribbon, double s_px);
-    float draw_change(Ui&, float x, float y, float width);
+    float draw_change(Ui&, float x, float foot, float width);
     void save();
 };
 

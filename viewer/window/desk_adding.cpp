@@ -48,10 +48,12 @@ void Desk::draw_adding(Ui& ui, const Rect& r) {
     g.where_hint = "Or press it on the sheet.";
     g.minute_s = minute_s;
     g.cautions = &cautions;
-    Column column(ui, r, slip_scroll_);
+    const float foot = r.y1 - form_.foot_height(ui, r.width());
+    Column column(ui, {r.x0, r.y0, r.x1, foot}, slip_scroll_);
     float y = column.top();
     y += form_.draw(ui, r.x0, y, r.width(), g) + 0.5F * ui.em;
     column.end(y);
+    form_.draw_foot(ui, {r.x0, foot, r.x1, r.y1}, g.ground.plan.get());
     if (form_.take_left())
         slip = Slip::none;
     if (auto added = form_.take())

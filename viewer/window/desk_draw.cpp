@@ -31,7 +31,7 @@ void Desk::draw(Ui& ui, SDL_Renderer* renderer, const Rect& all) {
     mat_area_ = {all.x0, all.y0 + top, all.x1 - margin, all.y1 - foot};
     margin_ = {mat_area_.x1, all.y0 + top, all.x1, all.y1 - foot};
     line_ = {all.x0, all.y1 - foot, all.x1, all.y1};
-    if (slip == Slip::adding && margin_.height() < 24 * em) // large type: the slip is taller than what is left beside the sheet
+    if (margin_.height() < 24 * em) // large type: more to read than there is room for beside the sheet
         margin_.y1 = all.y1, line_.x1 = margin_.x0;
     patterns_.make(renderer, ui.theme, static_cast<int>(std::round(0.95F * em)));
     fill(ui, all, ui.theme.ground);

@@ -12,6 +12,9 @@ void Desk::draw_edges(const Ui& ui, const Rect& pane) {
     const float thin = std::clamp(static_cast<float>(0.6 * view.px_per_mm()), 0.8F, std::max(1.5F, ui.em * 0.11F));
     for (std::size_t k = 0; k < edges_.size(); ++k) {
         const EdgeLine& e = edges_[k];
+        const bool chosen = static_cast<int>(k) == lit_ || (edges_shown && static_cast<int>(k) == edge);
+        if (!edges_shown && !chosen)
+            continue;
         std::vector<Dot> line;
         for (const auto& p : e.line) {
             Dot d;
@@ -20,7 +23,6 @@ void Desk::draw_edges(const Ui& ui, const Rect& pane) {
             if (line.empty() || std::hypot(d.x - line.back().x, d.y - line.back().y) >= 1.5F)
                 line.push_back(d);
         }
-        const bool chosen = static_cast<int>(k) == edge;
         // Edges that the plan says nothing of stay in the background.
         const bool quiet = e.wanted.empty() && !chosen;
         Pen pen = pen_of(e.word, thin * (chosen ? 2 : quiet ? 0.7F : 1));

@@ -25,13 +25,17 @@ void Desk::draw_list(Ui& ui, const Rect& r) {
         write_wrapped(ui, r.x0, y, r.width(), ui.theme.quiet, "The edges are read off the sheet when it has dried.");
         return;
     }
-    y += write_wrapped(ui, r.x0, y, r.width(), ui.theme.ink, edges_sentence(*edges_of_), ui.strong) + 0.5F * em;
+    y += write_wrapped(ui, r.x0, y, r.width(), ui.theme.ink, edges_sentence(*edges_of_), ui.strong) + 0.3F * em;
+    if (const std::string caution = edges_caution(*edges_of_); !caution.empty())
+        y += write_wrapped(ui, r.x0, y, r.width(), ui.theme.warning, caution, ui.small);
+    y += 0.3F * em;
     const Rect list{r.x0 - 0.5F * em, y, r.x1 + 0.5F * em, r.y1};
     // Those that nobody asked about are folded away behind one line.
     const std::size_t listed = edges_listed(), asked = edges_asked(edges_);
     const bool folds = asked > 0 && asked < edges_.size();
     const float tall = std::round(2.75F * em), fold_tall = folds ? tall : 0,
                 all = tall * static_cast<float>(listed) + fold_tall;
+    lit_ = -1;
     if (list.height() < tall)
         return;
     if (ImGui::GetIO().MouseWheel != 0 && list.holds(ImGui::GetIO().MousePos.x, ImGui::GetIO().MousePos.y))
@@ -89,6 +93,8 @@ bool Desk::draw_edge_row(Ui& ui, std::size_t k, const Rect& row) {
     const float em = ui.em;
     const EdgeLine& e = edges_[k];
     const Press p = press(ui, edge_name(k), row);
+    if (p.hovered || p.focused)
+        lit_ = static_cast<int>(k);
     if (p.hovered || static_cast<int>(k) == edge)
         fill(ui, row, ui.theme.hover);
     const float x = row.x0 + 0.5F * em, y0 = row.y0 + 0.3F * em, width = row.width() - em;
@@ -96,10 +102,13 @@ bool Desk::draw_edge_row(Ui& ui, std::size_t k, const Rect& row) {
     const float right = text_width(ui, said, ui.strong);
     write_within(ui, x, y0, width - right - 0.6F * em, ui.theme.ink, e.between);
     write_right(ui, x + width, y0, e.as_wanted ? ui.theme.accent : ui.theme.warning, said, ui.strong);
-    std::string more = e.as_wanted || e.wanted.empty() ? (e.wanted.empty() ? "" : "as wanted") : "wanted " + e.wanted;
+    std::string more = place_words(e.middle.x_mm, e.middle.y_mm, view.width_mm(), view.height_mm());
+    const std::string wish = e.as_wanted || e.wanted.empty() ? (e.wanted.empty() ? "" : "as wanted") : "wanted " + e.wanted;
+    if (!wish.empty())
+        more = wish + ", " + more;
     if (std::isfinite(e.width_mm))
-        more += (more.empty() ? "" : ", ") + width_text(e.width_mm) + " wide";
-    more += fmt::format("{}{:.0f} mm long", more.empty() ? "" : ", ", e.length_mm);
+        more += ", " + width_text(e.width_mm) + " wide";
+    more += fmt::format(", {:.0f} mm", e.length_mm);
     write_within(ui, x, y0 + 1.2F * em, width, ui.theme.quiet, more, ui.small); // whether it is a draft stands above the list
     if (p.focused)
         focus_ring(ui, {row.x0 + 3, row.y0 + 3, row.x1 - 3, row.y1 - 3});

@@ -15,9 +15,15 @@ bool MatKey::operator==(const MatKey& o) const {
         return a.x0 == b.x0 && a.y0 == b.y0 && a.x1 == b.x1 && a.y1 == b.y1;
     };
     return same(area, o.area) && same(pane, o.pane) && px_per_mm == o.px_per_mm && middle_x == o.middle_x && middle_y == o.middle_y &&
-           sheet == o.sheet && other == o.other && edges == o.edges && chosen == o.chosen && curtain == o.curtain &&
+           sheet == o.sheet && other == o.other && edges == o.edges && chosen == o.chosen && lit == o.lit && curtain == o.curtain &&
            compare == o.compare;
 }
+
+namespace {
+
+constexpr const char* whole_words = "the whole sheet  f";
+
+} // namespace
 
 void Desk::draw_mat(Ui& ui, SDL_Renderer* renderer, const Rect& r) {
     const bool two = compare == Compare::beside;
@@ -33,13 +39,13 @@ void Desk::draw_mat(Ui& ui, SDL_Renderer* renderer, const Rect& r) {
     const Rect second = two ? Rect{pane.x1 + gap, whole.y0, pane.x1 + gap + pane.width(), whole.y1} : whole;
     view.place(pane);
     touch_mat(ui, pane, second);
-    MatKey key{r, pane, view.px_per_mm(), view.middle().x, view.middle().y, sheet_.edition, 0, 0, -1, 0, compare};
+    MatKey key{r, pane, view.px_per_mm(), view.middle().x, view.middle().y, sheet_.edition, 0, 0, -1, -1, 0, compare};
     if (two || compare == Compare::curtain)
         key.other = other_.edition;
     if (compare == Compare::curtain)
         key.curtain = curtain;
-    if (edges_shown)
-        key.edges = edges_edition_, key.chosen = edge + 1000;
+    if (edges_shown || lit_ >= 0)
+        key.edges = edges_edition_, key.chosen = edges_shown ? edge + 1000 : -1, key.lit = lit_;
     if (!(key == mat_key_) || mat_.texture() == nullptr || mat_.width() != static_cast<int>(r.width())) {
         compose_mat(ui, renderer, pane, second);
         mat_key_ = key;
@@ -61,13 +67,16 @@ void Desk::compose_mat(const Ui& ui, SDL_Renderer* renderer, const Rect& pane, c
     const Rect r = mat_area_;
     canvas_.size(static_cast<int>(r.width()), static_cast<int>(r.height()), ui.theme.mat);
     const float cut = compare == Compare::curtain ? std::floor(r.x0 + curtain * r.width()) : pane.x1;
-    draw_sheet(canvas_, r, view, pane, sheet_.pixels, pane.x0, cut);
+    // What was comes first, as one reads; the reference stands behind the sheet.
+    const bool two = compare == Compare::curtain || compare == Compare::beside, swapped = two && against_before();
+    draw_sheet(canvas_, r, view, pane, swapped ? other_.pixels : sheet_.pixels, pane.x0, cut);
+    const Pixels& behind = swapped ? sheet_.pixels : other_.pixels;
     if (compare == Compare::curtain)
-        draw_sheet(canvas_, r, view, pane, other_.pixels, cut, pane.x1);
+        draw_sheet(canvas_, r, view, pane, behind, cut, pane.x1);
     if (compare == Compare::beside)
-        draw_sheet(canvas_, r, view, second, other_.pixels, second.x0, second.x1);
-    if (edges_shown) {
-        MatKey key{r, pane, view.px_per_mm(), view.middle().x, view.middle().y, 0, 0, edges_edition_, edge + 1000, 0, compare};
+        draw_sheet(canvas_, r, view, second, behind, second.x0, second.x1);
+    if (edges_shown || lit_ >= 0) {
+        MatKey key{r, pane, view.px_per_mm(), view.middle().x, view.middle().y, 0, 0, edges_edition_, edges_shown ? edge + 1000 : -1, lit_, 0, compare};
         if (!(key == lines_key_) || lines_.width != canvas_.width || lines_.height != canvas_.height) {
             lines_.size(canvas_.width, canvas_.height, 0);
             draw_edges(ui, pane);
@@ -94,6 +103,18 @@ void Desk::touch_mat(Ui& ui, const Rect& pane, const Rect& second) {
             ImGui::SetMouseCursor(ImGuiMouseCursor_ResizeEW);
             return;
         }
+    }
+    whole_ = {}, whole_hovered_ = false;
+    if (!view.fitted()) {
+        const float em = ui.em, h = text_height(ui, ui.small) + 0.7F * em, w = text_width(ui, whole_words, ui.small) + em;
+        const float y = r.y1 - 0.7F * em - (compare == Compare::beside || compare == Compare::curtain ? 2 * h + 0.4F * em : h);
+        whole_ = {std::round(r.x1 - 0.7F * em - w), std::round(y), std::round(r.x1 - 0.7F * em), std::round(y + h)};
+        const Press back = press(ui, "whole sheet", whole_);
+        whole_hovered_ = back.hovered || back.focused;
+        if (back.pressed)
+            view.fit();
+        if (back.hovered || back.held)
+            return pointer_.reset();
     }
     const Press p = press(ui, "sheet", r, false);
     pointer_.reset();
@@ -124,14 +145,17 @@ void Desk::draw_legend(Ui& ui, const Rect& r) {
         write(ui, x0 + 0.5F * em, y + 0.35F * em, rgb(0x1E1E1E), text, ui.small);
     };
     const float y = std::round(r.y1 - h - 0.7F * em);
-    const std::string other = against_before() ? "before the change" : "the reference";
-    if (compare == Compare::curtain) {
-        label(r.x0 + 0.7F * em, y, against_before() ? "after" : "the sheet");
-        label(r.x1 - 0.7F * em, y, other, true);
+    if (whole_.width() > 1) {
+        fill(ui, whole_, rgb(0xF4F4F2));
+        write(ui, whole_.x0 + 0.5F * em, whole_.y0 + 0.35F * em, rgb(0x1E1E1E), whole_words, ui.small);
+        if (whole_hovered_)
+            frame(ui, whole_, rgb(0x1E1E1E), 2);
     }
-    if (compare == Compare::beside) {
-        label(r.x0 + 0.7F * em, y, against_before() ? "after" : "the sheet");
-        label(r.x1 - 0.7F * em, y, other, true);
+    if (compare == Compare::curtain || compare == Compare::beside) {
+        const double after_m = sheet_.run ? sheet_.run->cell_m() : 0, before_m = against_before() && other_.run ? other_.run->cell_m() : after_m;
+        const auto coarser = [](bool is) { return is ? ", coarser: edges can't be judged yet" : ""; };
+        label(r.x0 + 0.7F * em, y, against_before() ? fmt::format("before the change{}", coarser(before_m > after_m)) : "the sheet");
+        label(r.x1 - 0.7F * em, y, against_before() ? fmt::format("after{}", coarser(after_m > before_m)) : "the reference", true);
     }
     if (compare == Compare::difference) {
         const std::string darker = against_before() ? "darker than before" : "darker than the reference", lighter = "lighter";

@@ -96,8 +96,12 @@ bool Desk::obey(Do what) {
             slip = Slip::none;
         else if (mark.on())
             mark.take_off();
+        else if (edge >= 0) // it had led to its place: back again
+            edge = -1, view.fit();
+        else if (act >= 0)
+            act = -1;
         else
-            act = edge = -1;
+            view.fit();
         break;
     case Do::keep:
         if (studio.what_if()) {

@@ -22,6 +22,9 @@ std::map<std::string, std::string> Desk::state() const {
     s["compare"] = word_of(compare);
     s["against"] = against_before() ? "before" : "reference";
     s["difference of"] = sheet_.look != LookKind::difference ? "none" : sheet_.less ? "before" : "reference";
+    s["cells"] = sheet_.run ? fmt::format("{:.2g}", 1e3 * sheet_.run->cell_m()) : "none";
+    s["cells before"] = against_before() && other_.run ? fmt::format("{:.2g}", 1e3 * other_.run->cell_m()) : "none";
+    s["lit edge"] = lit_ >= 0 && lit_ < static_cast<int>(edges_.size()) ? edges_[static_cast<std::size_t>(lit_)].between : "none";
     s["edges"] = edges_shown ? "yes" : "no";
     s["edge rows"] = std::to_string(edges_.size());
     s["edges listed"] = std::to_string(edges_listed());

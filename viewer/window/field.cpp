@@ -23,11 +23,12 @@ bool field(Ui& ui, const std::string& name, std::string& text, float x, float y,
     ImGui::PushStyleColor(ImGuiCol_FrameBg, ui.theme.slip);
     ImGui::PushStyleColor(ImGuiCol_Border, ui.theme.quiet);
     ImGui::PushStyleColor(ImGuiCol_Text, ui.theme.ink);
-    ImGui::PushStyleColor(ImGuiCol_TextSelectedBg, ui.theme.hover);
+    ImGui::PushStyleColor(ImGuiCol_TextSelectedBg, (ui.theme.accent & 0x00FFFFFFU) | 0x50000000U);
+    ImGui::GetIO().ConfigInputTextCursorBlink = false; // frames are drawn when something happens: it would be out as often as not
     if (ui.focus == name && !ImGui::IsAnyItemActive())
         ImGui::SetKeyboardFocusHere();
     ImGui::PushID(name.c_str());
-    const bool entered = ImGui::InputText("##text", &text, ImGuiInputTextFlags_EnterReturnsTrue);
+    const bool entered = ImGui::InputText("##text", &text, ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
     if (ImGui::IsItemActivated())
         ui.focus = name;
     if (entered)

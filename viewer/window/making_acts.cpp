@@ -91,20 +91,29 @@ float MakingPage::draw_acts(Ui& ui, float x, float y, float width) {
     g.ground = ground, g.revision = own->revision();
     g.areas_by_hand = true;
     g.where_hint = "Press masses to take them in or leave them out; none is the whole sheet.";
+    if (const int k = acted_.size() == 1 ? index_of(acted_.front()) : -1; k >= 0) {
+        const double lstar = found_->masses.list[static_cast<std::size_t>(k)].mean_lstar, in_key = own->lstar_in_key(lstar);
+        if (std::abs(in_key - lstar) >= 1)
+            g.where_hint += fmt::format(" Its L* {:.0f} is {:.0f} in the reference, brought to where paint reaches.", lstar, in_key);
+    }
     g.cautions = &cautions;
     y += form_->draw(ui, x, y, width, g);
+    return y - top;
+}
+
+/// What was put together, when its button was pressed.
+void MakingPage::take_act() {
     if (form_->take_left())
         adding_ = false, acted_.clear(), ++edition_;
     if (auto added = form_->take())
         attempt(*this, [&] {
-            own->add(*added);
+            making_->acts()->add(*added);
             adding_ = false;
             acted_.clear();
             ++edition_;
             acts_scroll_ = {};
             note_.clear();
         });
-    return y - top;
 }
 
 float MakingPage::draw_act_row(Ui& ui, const plan::Plan& plan, int step, float x, float y, float width) {

@@ -87,6 +87,7 @@ void MakingPage::draw(Ui& ui, SDL_Renderer* renderer, const Rect& all) {
         obey(Do::redo);
     fill(ui, {all.x0, all.y0 + top - 1, all.x1, all.y0 + top}, ui.theme.rule);
     draw_mat(ui, renderer, mat);
+    draw_note(ui, mat);
     draw_margin(ui, {mat.x1, mat.y0, all.x1, all.y1});
 }
 

@@ -14,11 +14,18 @@ namespace tidemark::viewer {
 
 namespace {
 
-/// Where plans are put unless the painter says otherwise: beside the picture, else at home.
-std::filesystem::path plan_folder(const std::filesystem::path& picture) {
+/// Where plans are put unless the painter says otherwise: beside the picture, in the first folder without a plan;
+/// and the newest of those made before it.
+std::pair<std::filesystem::path, std::filesystem::path> plan_folder(const std::filesystem::path& picture) {
     std::error_code error;
     const std::filesystem::path whole = std::filesystem::absolute(picture, error);
-    return whole.parent_path() / (whole.stem().string() + "-plan");
+    const std::string name = whole.stem().string() + "-plan";
+    std::filesystem::path folder = whole.parent_path() / name, earlier;
+    for (int k = 2; std::filesystem::exists(folder / "plan.toml", error); ++k) {
+        earlier = folder / "plan.toml";
+        folder = whole.parent_path() / (name + "-" + std::to_string(k));
+    }
+    return {folder, earlier};
 }
 
 } // namespace
@@ -48,8 +55,10 @@ void MakingPage::open(const std::filesystem::path& picture, const materials::Pre
     masses_ = photo_ = {};
     mass = 0;
     hand = HandDoes::choose;
-    photo_shown_ = written_ = false;
-    folder_ = plan_folder(picture).string();
+    photo_shown_ = written_ = asks_about_acts_ = false;
+    const auto [folder, earlier] = plan_folder(picture);
+    folder_ = folder.string(), earlier_ = earlier;
+    drafted = false;
     note_.clear();
     goes_on.reset();
     view = {};
@@ -65,6 +74,7 @@ int MakingPage::index_of(int number) const {
 
 void MakingPage::choose(int number) {
     mass = number;
+    note_.clear();
     const int k = index_of(number);
     name_ = k >= 0 ? found_->names[static_cast<std::size_t>(k)] : "";
     ++edition_;
@@ -105,6 +115,7 @@ bool MakingPage::obey(Do what) {
     case Do::undo:
     case Do::redo: {
         const bool back = what == Do::undo;
+        note_.clear();
         const auto own = making_->acts();
         if (acting_ && own && making_->writing() < 0)
             back ? own->undo() : own->redo();
@@ -128,6 +139,8 @@ bool MakingPage::obey(Do what) {
             mark_draws_ = false, stroke_.clear();
         else if (mark.on())
             mark.take_off();
+        else if (asks_about_acts_)
+            asks_about_acts_ = false;
         else if (adding_)
             adding_ = false;
         else if (acting_)
@@ -208,6 +221,12 @@ bool MakingPage::move_mark(int dx, int dy) {
     return mark.on();
 }
 
+std::size_t MakingPage::own_acts() const {
+    const auto own = making_->acts();
+    const auto plan = own && making_->writing() < 0 ? own->ground().plan : nullptr;
+    return plan ? plan->steps.size() : 0;
+}
+
 std::map<std::string, std::string> MakingPage::state() const {
     std::map<std::string, std::string> s;
     if (!making_)
@@ -230,9 +249,9 @@ std::map<std::string, std::string> MakingPage::state() const {
     s["adding"] = adding_ ? "yes" : "no";
     s["mark"] = mark.on() ? fmt::format("{:.0f} {:.0f}", mark.at()->x, mark.at()->y) : "none";
     s["place"] = mark.on() && found_ ? std::to_string(making_->mass_at(mark.at()->x, mark.at()->y)) : "0";
-    const auto own = making_->acts();
-    const auto plan = own && making_->writing() < 0 ? own->ground().plan : nullptr;
-    s["acts"] = plan ? std::to_string(plan->steps.size()) : "0";
+    s["acts"] = std::to_string(own_acts());
+    s["folder"] = std::filesystem::path(folder_).filename().string();
+    s["asks"] = asks_about_acts_ ? "about acts" : "nothing";
     if (adding_)
         form_->tell(s);
     return s;

@@ -41,6 +41,7 @@ class MakingPage {
     HandDoes hand = HandDoes::choose;
     bool wants_to_leave = false;
     std::optional<std::filesystem::path> goes_on; ///< the plan that was written
+    bool drafted = false;                         ///< ... by a draft
 
   private:
     std::unique_ptr<Making> making_;
@@ -51,6 +52,8 @@ class MakingPage {
     double brush_mm_ = 4, simplify_mm_ = 1.5, turning_mm_ = 0;
     std::string name_, folder_, note_;
     bool note_is_wrong_ = false, written_ = false;
+    std::filesystem::path earlier_; ///< a plan made from this picture before; empty: none
+    bool asks_about_acts_ = false; ///< a draft was asked for that would be without them
     // Acts of one's own.
     const materials::Presets* presets_ = nullptr;
     std::unique_ptr<ActForm> form_;
@@ -82,6 +85,9 @@ class MakingPage {
     void begin_act(std::vector<int> masses);
     void take_act_in(int mass);       ///< into the place of the act, or out of it
     void place_act();
+    void take_act();
+    void draft();
+    std::size_t own_acts() const;
     void draw_mat(Ui&, SDL_Renderer*, const Rect&);
     void draw_margin(Ui&, const Rect&);
     float draw_masses(Ui&, float x, float y, float width);
@@ -89,6 +95,8 @@ class MakingPage {
     float draw_acts(Ui&, float x, float y, float width);
     float draw_act_row(Ui&, const plan::Plan&, int step, float x, float y, float width);
     void draw_way_on(Ui&, const Rect&);
+    float foot_height(const Ui&, float width) const;
+    void draw_note(Ui&, const Rect& mat);
     int index_of(int number) const; ///< into the masses' list; -1
 };
 

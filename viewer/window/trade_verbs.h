@@ -15,6 +15,7 @@ struct TradeVerb {
     Lays lays = Lays::nothing;
     bool has_place = true;                 ///< an area; else the whole board
     bool needs_area = false;               ///< an area of its own, not the whole sheet
+    int sliders = 0;                       ///< how many act_values() has of it, besides its mix
     std::vector<std::pair<std::string, std::string>> usual{}; ///< keys that must be given, as one begins
 };
 const std::vector<TradeVerb>& trade_verbs();

@@ -44,17 +44,21 @@ void write_right(Ui& ui, float x_end, float y, Colour c, std::string_view s, con
     write(ui, x_end - text_width(ui, s, font), y, c, s, font);
 }
 
-float write_within(Ui& ui, float x, float y, float width, Colour c, std::string_view s, const ImFont* font) {
-    if (text_width(ui, s, font) <= width)
-        return write(ui, x, y, c, s, font);
+std::string cut_to(const Ui& ui, std::string_view s, float width, const ImFont* font) {
     std::string cut(s);
+    if (text_width(ui, s, font) <= width)
+        return cut;
     while (!cut.empty() && text_width(ui, cut + "…", font) > width) {
         while (!cut.empty() && (static_cast<unsigned char>(cut.back()) & 0xC0) == 0x80)
             cut.pop_back(); // the rest of a letter of several bytes
         if (!cut.empty())
             cut.pop_back();
     }
-    return write(ui, x, y, c, cut + "…", font);
+    return cut + "…";
+}
+
+float write_within(Ui& ui, float x, float y, float width, Colour c, std::string_view s, const ImFont* font) {
+    return write(ui, x, y, c, cut_to(ui, s, width, font), font);
 }
 
 float wrapped_height(const Ui& ui, float width, std::string_view s, const ImFont* font) {

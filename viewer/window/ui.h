@@ -47,6 +47,7 @@ float text_height(const Ui&, const ImFont* = nullptr); ///< of a line
 float write(Ui&, float x, float y, Colour, std::string_view, const ImFont* = nullptr);
 void write_right(Ui&, float x_end, float y, Colour, std::string_view, const ImFont* = nullptr);
 /// Cut with an ellipsis at `width`.
+std::string cut_to(const Ui&, std::string_view, float width, const ImFont* = nullptr);
 float write_within(Ui&, float x, float y, float width, Colour, std::string_view, const ImFont* = nullptr);
 /// Broken into lines; returns the height.
 float write_wrapped(Ui&, float x, float y, float width, Colour, std::string_view, const ImFont* = nullptr);
@@ -69,7 +70,7 @@ float slider_height(const Ui&);
 /// Words side by side, in as many lines as they need, one of them on. The one that was pressed, else -1; y moves below them.
 /// Their names: "OF: label".
 int choose_word(Ui&, const std::string& of, const std::vector<std::string>& labels, int on, float x, float& y, float width);
-/// One line to type in. Returns true on Enter.
+/// One line to type in; all of it is selected when the hand or the keyboard comes to it. Returns true on Enter.
 bool field(Ui&, const std::string& name, std::string& text, float x, float y, float width);
 
 } // namespace tidemark::viewer
