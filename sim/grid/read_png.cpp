@@ -4,6 +4,7 @@
 #include <cstdlib>
 #include <cstring>
 #include <memory>
+#include <new>
 #include <string_view>
 
 #include "grid/colour_profile_detail.h"
@@ -17,10 +18,12 @@ namespace {
 constexpr std::size_t in_front = 16;
 thread_local std::size_t budget_left = 0;
 
+thread_local bool no_memory = false; ///< the machine had none, whatever the budget
+
 void* budget_malloc(std::size_t size) {
     if (size > budget_left) return nullptr;
     auto* block = static_cast<unsigned char*>(std::malloc(size + in_front));
-    if (block == nullptr) return nullptr;
+    if (block == nullptr) return no_memory = true, nullptr;
     budget_left -= size;
     std::memcpy(block, &size, sizeof size);
     return block + in_front;
@@ -75,6 +78,7 @@ template <class Sample> Decoded<Sample> decode(Bytes png, const std::string& sho
     // interlaced picture's) take three times their room while they are moved.
     const auto asked = static_cast<std::size_t>(header.decoder_bytes());
     budget_left = asked + 3 * png.size() + std::min<std::size_t>(2 * asked, 64u << 20) + (1u << 20);
+    no_memory = false;
     Decoded<Sample> d;
     const int size = static_cast<int>(png.size());
     if constexpr (sizeof(Sample) == 2)
@@ -82,7 +86,9 @@ template <class Sample> Decoded<Sample> decode(Bytes png, const std::string& sho
     else
         d.samples.reset(stbi_load_from_memory(png.data(), size, &d.width, &d.height, &d.channels, 0));
     if (d.samples) return d;
-    const std::string_view reason = stbi_failure_reason();
+    const char* said = stbi_failure_reason(); // none where memory ran out so early that no reason was given
+    if (no_memory || said == nullptr) throw std::bad_alloc();
+    const std::string_view reason = said;
     if (reason == "outofmem") throw BadInput(shown, "the PNG holds far more data than its size in pixels asks for");
     throw BadInput(shown, fmt::format("the PNG can't be read ({})", reason));
 }
