@@ -206,7 +206,7 @@ TEST_CASE("from a photograph to a plan without a mouse: a mark on the masses, th
     CHECK(w.is("adding") == "yes");
     CHECK(w.is("area") == "mass-2");
     REQUIRE(comes_to(w, [&] { return w.is("tried") == "yes"; }));
-    REQUIRE(tab_to(w, "ultramarine blue"));
+    REQUIRE(tab_to(w, "PB29 ultramarine blue"));
     const std::string before = w.is("dries to");
     for (int k = 0; k < 20; ++k)
         w.key(SDLK_UP);

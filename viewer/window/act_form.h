@@ -79,6 +79,7 @@ class ActForm {
     void draw_place(Ui&, float x, float& y, float width, const FormGround&);
     void draw_mix(Ui&, float x, float& y, float width, const FormGround&);
     void draw_new_mix(Ui&, float x, float& y, float width);
+    void draw_pigment_row(Ui&, const materials::Pigment&, float x, float& y, float width);
     void draw_swatches(Ui&, float x, float& y, float width);
     void draw_values(Ui&, float x, float& y, float width);
     void draw_when(Ui&, float x, float& y, float width, const FormGround&);

@@ -5,7 +5,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "colour/lab.h"
+#include "colour/layer.h"
 #include "report/plan_cautions.h"
+#include "sheet/look.h"
 #include "viewer/studio/looks.h"
 #include "viewer/window/act_form.h"
 #include "viewer/window/strip.h"
@@ -19,6 +22,22 @@ constexpr double most_pct = 12, most_body_pct = 40;
 // As long as what may be told: room for it is kept.
 constexpr const char *longest_left = "dries to L* 88", *longest_right = "the reference 88",
                      *longest_words = "dries about 88 L* lighter than the reference: no strength of this mix is as light over what lies below";
+
+/// "PY43 yellow ochre": what stands in brackets is for tables.
+std::string name_shown(const materials::Pigment& p) {
+    const std::string name = p.name.substr(0, p.name.find(" ("));
+    return p.id.substr(0, p.id.find('-')) + " " + name;
+}
+
+/// Of a wash of 2 % by weight, 0.1 mm deep, on this paper.
+Colour dried_colour(const materials::Pigment& p, const materials::Paper& paper) {
+    constexpr float load_kg_m2 = 2e-3F;
+    colour::Bands KX{}, SX{};
+    for (int k = 0; k < colour::bands; ++k)
+        KX[k] = load_kg_m2 * static_cast<float>(p.K_m2_kg[k]), SX[k] = load_kg_m2 * static_cast<float>(p.S_m2_kg[k]);
+    const colour::Srgb8 c = colour::srgb_from(colour::xyz_from(colour::seen_through(colour::dry_matt, colour::km_over(KX, SX, sheet::ground_of(paper)))));
+    return rgb(static_cast<unsigned>(c.r) << 16 | static_cast<unsigned>(c.g) << 8 | c.b);
+}
 
 float heading(Ui& ui, const char* text, float x, float y) {
     write(ui, x, y, ui.theme.quiet, text);
@@ -100,35 +119,51 @@ void ActForm::draw_mix(Ui& ui, float x, float& y, float width, const FormGround&
 }
 
 void ActForm::draw_new_mix(Ui& ui, float x, float& y, float width) {
+    const float em = ui.em, each = slider_height(ui) + 0.2F * em;
     const double most = verb().verb == std::string("body") ? most_body_pct : most_pct;
+    // While they are chosen there is room for all that there may be: the rows below stay where they are.
+    const float below = y + each * static_cast<float>(choosing_pigments_ ? most_pigments : pigments_.size());
     for (auto& [id, pct] : pigments_) {
         const materials::Pigment* p = presets_.pigment(id);
         bool done = false;
-        slider(ui, p != nullptr ? fmt::format("{}, {}", p->name, id) : id, fmt::format("{:.2g} %", pct), x, y, width, pct, 0.1, most, 0.1, done);
+        slider(ui, p != nullptr ? name_shown(*p) : id, fmt::format("{:.2g} %", pct), x, y, width, pct, 0.1, most, 0.1, done);
         pct = std::round(100 * pct) / 100;
-        y += slider_height(ui) + 0.2F * ui.em;
+        y += each;
     }
-    float wx = x - std::round(0.45F * ui.em);
-    if (word(ui, choosing_pigments_ ? "fewer words" : "other pigments …", wx, y, false, nullptr, "pigments"))
+    y = below;
+    float wx = x - std::round(0.45F * em);
+    if (word(ui, choosing_pigments_ ? "done choosing" : "other pigments …", wx, y, false, nullptr, "pigments"))
         choosing_pigments_ = !choosing_pigments_;
-    y += std::round(1.7F * ui.em);
+    y += std::round(1.7F * em);
     if (!choosing_pigments_)
         return;
-    y += write_wrapped(ui, x, y, width, ui.theme.quiet, "One, two or three; press again to leave one out.", ui.small) + 0.3F * ui.em;
-    const float left = x - std::round(0.45F * ui.em);
-    float at = left;
-    for (const materials::Pigment& p : presets_.pigments) {
-        if (at > left && at + text_width(ui, p.id, ui.strong) + 0.9F * ui.em > x + width)
-            at = left, y += std::round(1.6F * ui.em);
-        const auto in = std::find_if(pigments_.begin(), pigments_.end(), [&](const auto& c) { return c.first == p.id; });
-        if (!word(ui, p.id, at, y, in != pigments_.end(), nullptr, "pigment: " + p.id))
-            continue;
-        if (in == pigments_.end() && pigments_.size() < most_pigments)
-            pigments_.emplace_back(p.id, 1.0);
-        else if (in != pigments_.end() && pigments_.size() > 1)
-            pigments_.erase(in);
-    }
-    y += std::round(1.8F * ui.em);
+    y += write_wrapped(ui, x, y, width, ui.theme.quiet, "One, two or three; press again to leave one out. Beside each how a wash of 2 % dries.", ui.small) + 0.3F * em;
+    for (const materials::Pigment& p : presets_.pigments)
+        draw_pigment_row(ui, p, x, y, width);
+    y += std::round(0.3F * em);
+}
+
+void ActForm::draw_pigment_row(Ui& ui, const materials::Pigment& p, float x, float& y, float width) {
+    const float em = ui.em, tall = std::round(1.6F * em), chip = std::round(2.2F * em);
+    const Rect row{x - 0.4F * em, y, x + width + 0.4F * em, y + tall};
+    y += tall;
+    const Press pressed = press(ui, "pigment: " + p.id, row);
+    const auto in = std::find_if(pigments_.begin(), pigments_.end(), [&](const auto& c) { return c.first == p.id; });
+    const bool on = in != pigments_.end();
+    if (pressed.hovered)
+        fill(ui, row, ui.theme.hover);
+    const Rect dab{x, row.y0 + 3, x + chip, row.y1 - 3};
+    fill(ui, dab, dried_colour(p, *presets_.paper("cold-pressed-300")));
+    frame(ui, dab, ui.theme.rule);
+    write_within(ui, x + chip + 0.6F * em, row.y0 + 0.25F * em, width - chip - 0.6F * em, on ? ui.theme.accent : ui.theme.ink, name_shown(p), on ? ui.strong : ui.body);
+    if (pressed.focused)
+        focus_ring(ui, {row.x0 + 3, row.y0 + 3, row.x1 - 3, row.y1 - 3});
+    if (!pressed.pressed)
+        return;
+    if (!on && pigments_.size() < most_pigments)
+        pigments_.emplace_back(p.id, 1.0);
+    else if (on && pigments_.size() > 1)
+        pigments_.erase(in);
 }
 
 void ActForm::draw_swatches(Ui& ui, float x, float& y, float width) {
