@@ -200,3 +200,34 @@ TEST_CASE("before and after are looked at in cells that both have", "[behaviour]
     CHECK(after->cell_m() == before->cell_m());
     studio.stop();
 }
+
+TEST_CASE("a plan read again with another mask is painted again, with the same one it is not", "[behaviour][viewer]") {
+    const SmallPlan small;
+    Studio studio(small.presets, {.cell_m = coarse_m, .only_draft = true});
+    studio.open(small.file);
+    REQUIRE(becomes([&] { return studio.update(), studio.draft() && studio.draft()->progress().is == RunProgress::Is::finished; }));
+    const auto first = studio.draft();
+    const auto again = [&] {
+        studio.read_again_later();
+        return becomes([&] { return studio.update(), !studio.reading_again(); });
+    };
+    REQUIRE(again());
+    CHECK(studio.draft() == first);
+    grid::GreyPicture mask{120, 80, std::vector<float>(120 * 80)};
+    std::fill(mask.value.begin() + 120 * 20, mask.value.end(), 1.0f);
+    small.folder.put("masks/hills.png", grid::png_bytes(mask));
+    REQUIRE(again());
+    CHECK(studio.draft() != first);
+    studio.stop();
+}
+
+TEST_CASE("what was saved while a plan is read again is not lost to what was read", "[behaviour][viewer]") {
+    const SmallPlan small;
+    Document document(small.file, small.presets);
+    auto fresh = document.reading_again()();
+    CHECK(document.is_still(fresh));
+    document.set("sky", "film_um", "90");
+    document.save();
+    CHECK_FALSE(document.is_still(fresh));
+    CHECK(document.is_still(document.reading_again()()));
+}

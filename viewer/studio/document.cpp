@@ -216,8 +216,8 @@ bool Document::changed_on_disk() const {
 void Document::reload() { take(reading_again()()); }
 
 std::function<Document::Fresh()> Document::reading_again() const {
-    return [file = in_->file, presets = in_->presets, from = in_->from] {
-        Fresh fresh{grid::read_text(file, most_bytes), nullptr, {}};
+    return [file = in_->file, known = in_->on_disk, presets = in_->presets, from = in_->from] {
+        Fresh fresh{file, known, grid::read_text(file, most_bytes), nullptr, {}};
         try {
             fresh.plan = std::make_shared<const plan::Plan>(plan::read_plan_text(fresh.text, file, *presets, nullptr, from));
         } catch (const grid::BadInput& bad) {
@@ -226,6 +226,8 @@ std::function<Document::Fresh()> Document::reading_again() const {
         return fresh;
     };
 }
+
+bool Document::is_still(const Fresh& fresh) const { return in_->file == fresh.file && in_->on_disk == fresh.was_on_disk; }
 
 void Document::take(Fresh fresh) {
     in_->on_disk = fresh.text;

@@ -68,11 +68,14 @@ class Document {
     void reload();                                         ///< undoable
     /// The same in two parts: what takes long on any thread (Errors: BadInput, when it can't be read at all), the rest at once.
     struct Fresh {
+        std::filesystem::path file; ///< that was read, and what was known of it when the reading began
+        std::string was_on_disk;
         std::string text;
         std::shared_ptr<const plan::Plan> plan; ///< none: it has problems
         std::vector<grid::Problem> problems;
     };
     std::function<Fresh()> reading_again() const;
+    bool is_still(const Fresh&) const; ///< nothing was saved meanwhile; otherwise what was read is no longer what is there
     void take(Fresh);
 
   private:

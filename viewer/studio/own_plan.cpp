@@ -143,11 +143,10 @@ void OwnPlan::changed() {
 }
 
 void OwnPlan::go_to(std::size_t at) {
+    std::optional<Document> there; // first, for it may throw
+    if (texts_[at] != bare_) there.emplace(folder_ / plan_name, texts_[at], presets_); // with its masks as they are now, and what may be wrong with them
+    document_ = std::move(there);
     at_ = at, ++revision_;
-    if (texts_[at] == bare_)
-        document_.reset();
-    else
-        document_.emplace(folder_ / plan_name, texts_[at], presets_); // with its masks as they are now, and what may be wrong with them
 }
 
 bool OwnPlan::can_undo() const { return at_ > 0; }

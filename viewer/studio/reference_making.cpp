@@ -1,7 +1,10 @@
 #include "viewer/studio/reference_making.h"
 
 #include <mutex>
+#include <omp.h>
 #include <thread>
+
+#include "grid/steady.h"
 
 namespace tidemark::viewer {
 
@@ -34,15 +37,21 @@ void ReferenceMaking::of(const std::shared_ptr<const plan::Plan>& plan) {
     if (same) return;
     values_.reset(), work_.reset();
     if (!plan || !plan->reference) return;
-    work_ = std::make_shared<Work>();
-    std::thread([work = work_, plan, news = news_] {
-        Values values = values_of_reference(*plan);
+    const auto begun = std::make_shared<Work>();
+    std::thread([work = begun, plan, news = news_] {
+        Values values;
+        try {
+            grid::have_threads(omp_get_num_procs());
+            values = values_of_reference(*plan);
+        } catch (const std::exception&) { // no memory: there is no comparison then, and the plan is none the worse
+        }
         {
             const std::lock_guard lock(work->mutex);
             work->values = std::move(values), work->done = true;
         }
         if (news) news();
     }).detach();
+    work_ = begun;
 }
 
 void ReferenceMaking::are(const std::shared_ptr<const plan::Plan>& plan, Values values) {

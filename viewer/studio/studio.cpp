@@ -1,5 +1,6 @@
 #include "viewer/studio/studio.h"
 
+#include "plan/digest.h"
 #include "viewer/studio/reading_detail.h"
 
 #include <algorithm>
@@ -48,7 +49,7 @@ double draft_cell_m(const plan::Plan& p) {
 }
 
 struct Studio::Inside {
-    const materials::Presets& presets;
+    std::shared_ptr<const materials::Presets> presets; ///< a copy: what is read on a thread may outlive the window
     StudioOptions options;
     std::optional<Document> document;
     std::string kept_text;
@@ -61,7 +62,7 @@ struct Studio::Inside {
     std::optional<std::string> read_again; ///< what went wrong, empty: nothing
     ReferenceMaking reference;
 
-    Inside(const materials::Presets& p, StudioOptions o) : presets(p), options(std::move(o)), reference(options.news) {}
+    Inside(const materials::Presets& p, StudioOptions o) : presets(std::make_shared<const materials::Presets>(p)), options(std::move(o)), reference(options.news) {}
 
     std::vector<double> cells(const plan::Plan& p) const {
         const double true_m = options.cell_m > 0 ? options.cell_m : 0.5e-3, draft_m = std::max(true_m, options.draft_cell_m > 0 ? options.draft_cell_m : draft_cell_m(p));
@@ -73,8 +74,18 @@ struct Studio::Inside {
     }
     bool differs() const { return document && document->text() != kept_text; }
     void follow_document();
+    void forget_runs_of_other_masks(const std::shared_ptr<const plan::Plan>& now);
     void begin_next();
 };
+
+/// The same text may stand for another plan: its masks are files of their own.
+void Studio::Inside::forget_runs_of_other_masks(const std::shared_ptr<const plan::Plan>& now) {
+    const auto was = document->plan();
+    if (!now || !was || plan::digest(*now).same_as(plan::digest(*was))) return;
+    cancel(runs);
+    if (runs_text == kept_text) before.clear();
+    runs.clear(), runs_text.clear();
+}
 
 /// A change ends what is being played, unless the text is that of runs which are still there.
 void Studio::Inside::follow_document() {
@@ -118,7 +129,7 @@ void Studio::Inside::begin_next() {
 Studio::Studio(const materials::Presets& presets, StudioOptions options) : in_(new Inside(presets, std::move(options))) {}
 Studio::~Studio() { stop(); }
 
-void Studio::open(const std::filesystem::path& file) { open(Document(file, in_->presets, in_->options.from)); }
+void Studio::open(const std::filesystem::path& file) { open(Document(file, *in_->presets, in_->options.from)); }
 
 void Studio::open(Document document) {
     close();
@@ -133,7 +144,7 @@ void Studio::put_on_the_table(Document document) {
 
 void Studio::open_later(const std::filesystem::path& file) {
     in_->failed.clear();
-    const auto read = [file, presets = &in_->presets, from = in_->options.from](WhatWasRead& what) {
+    const auto read = [file, presets = in_->presets, from = in_->options.from](WhatWasRead& what) {
         what.document.emplace(file, *presets, from);
         if (const auto plan = what.document->plan()) what.reference = values_of_reference(*plan);
     };
@@ -142,7 +153,7 @@ void Studio::open_later(const std::filesystem::path& file) {
 
 void Studio::read_again_later() {
     if (!in_->document || in_->again) return;
-    const auto read = [again = in_->document->reading_again()](WhatWasRead& what) {
+    const auto read = [again = in_->document->reading_again(), presets = in_->presets](WhatWasRead& what) {
         what.again = again();
         if (what.again->plan) what.reference = values_of_reference(*what.again->plan);
     };
@@ -181,10 +192,15 @@ void Studio::update() {
     }
     if (auto read = in_->again ? in_->again->take() : std::nullopt) {
         in_->again.reset();
-        in_->read_again = read->failed;
-        if (read->again && in_->document) {
+        if (read->again && in_->document && !in_->document->is_still(*read->again)) {
+            read_again_later();
+        } else if (read->again && in_->document) {
+            in_->read_again = read->failed;
+            in_->forget_runs_of_other_masks(read->again->plan);
             if (read->again->plan) in_->reference.are(read->again->plan, std::move(read->reference));
             in_->document->take(std::move(*read->again));
+        } else {
+            in_->read_again = read->failed;
         }
     }
     in_->reference.of(in_->document ? in_->document->plan() : nullptr);

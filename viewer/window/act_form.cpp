@@ -155,6 +155,9 @@ void ActForm::tell(std::map<std::string, std::string>& state) const {
     state["verb"] = verb().label;
     state["area"] = area_.empty() ? "the whole sheet" : area_;
     state["mix"] = is_new_mix() ? "a new mix" : mix_.empty() ? "none" : mix_;
+    state["pigments"].clear();
+    for (const auto& [id, share] : pigments_)
+        state["pigments"] += (state["pigments"].empty() ? "" : " ") + id;
     const Tried* fresh = known();
     state["tried"] = fresh != nullptr ? "yes" : "no";
     state["dries to"] = fresh != nullptr && fresh->dries ? fmt::format("{:.0f}", fresh->dries->dry_L) : "none";

@@ -153,8 +153,8 @@ void ActForm::draw_pigment_row(Ui& ui, const materials::Pigment& p, float x, flo
     if (pressed.hovered)
         fill(ui, row, ui.theme.hover);
     const Rect dab{x, row.y0 + 3, x + chip, row.y1 - 3};
-    fill(ui, dab, dried_colour(p, *presets_.paper("cold-pressed-300")));
-    frame(ui, dab, ui.theme.rule);
+    if (!presets_.papers.empty())
+        fill(ui, dab, dried_colour(p, presets_.papers.front())), frame(ui, dab, ui.theme.rule);
     write_within(ui, x + chip + 0.6F * em, row.y0 + 0.25F * em, width - chip - 0.6F * em, on ? ui.theme.accent : ui.theme.ink, name_shown(p), on ? ui.strong : ui.body);
     if (pressed.focused)
         focus_ring(ui, {row.x0 + 3, row.y0 + 3, row.x1 - 3, row.y1 - 3});

@@ -6,15 +6,17 @@
 
 namespace tidemark::viewer {
 
-/// `teller`.say(sentence, true) when `change` throws. False then.
+/// `teller`.say(sentence, true) when `change` throws. False then. Of the plan that lies before a teller with an own_file()
+/// the sentence names no file: its painter knows which.
 template <class Teller, class F> bool attempt(Teller& teller, F&& change) {
     try {
         change();
         return true;
     } catch (const grid::BadInput& e) {
         grid::Problem first = e.problems().front();
-        if (first.where.ends_with(".toml")) // the plan on the table, and no line of it: its painter knows which
-            first.where.clear();
+        if constexpr (requires { teller.own_file(); })
+            if (first.where == teller.own_file())
+                first.where.clear();
         teller.say(first.where.empty() ? first.what + (first.allowed.empty() ? "" : "; allowed: " + first.allowed) : first.line(), true);
     } catch (const std::exception& e) {
         teller.say(e.what(), true);

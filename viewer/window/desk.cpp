@@ -54,6 +54,7 @@ void Desk::opened() {
     strip_ = {};
     gathered_ = {};
     edges_.clear();
+    ++edges_edition_;
     edges_of_.reset();
     reference_.reset();
     sheet_ = other_ = {};

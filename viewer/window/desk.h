@@ -104,6 +104,7 @@ class Desk {
     std::optional<Do> asks_for;    ///< of the window: a word of it was pressed
 
     void say(const std::string&, bool wrong = false);
+    std::string own_file() const { return is_open() ? studio.document().file().string() : std::string(); }
     bool ask_to_leave();           ///< true: nothing would be lost
     void choose_act(int step);
     void choose_edge(int k);

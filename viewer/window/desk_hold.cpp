@@ -38,7 +38,7 @@ void Desk::hold(Held& held, std::shared_ptr<const Run> run, LookKind kind, bool 
         const auto moment = run->reel().at(0, 0);
         if (!moment)
             return;
-        held.pixels = reference_pixels(run->plan(), *reference_, kind, moment->nx, moment->ny);
+        held.pixels = reference_pixels(plan_ ? *plan_ : run->plan(), *reference_, kind, moment->nx, moment->ny);
     } else {
         const auto moment = run->reel().at(time_s, parts_for(kind));
         if (!moment)

@@ -55,8 +55,11 @@ float Desk::draw_state(Ui& ui, float x, float y, float width) {
         const float tall = brief ? line_tall : std::max(lines * line_tall, write_wrapped(ui, x, y, width, c, text, ui.small));
         y += tall + 0.35F * em;
     };
-    write(ui, x, y, ui.theme.ink, clock_text(minute_s), ui.title);
-    if (now && now->progress().acting && following && !now->progress().over())
+    const bool past = minute_s > strip_.end_s + 1; // the line has no room for the hours in which nothing is seen to move
+    write(ui, x, y, ui.theme.ink, past ? "dry" : clock_text(minute_s), ui.title);
+    if (past)
+        write_within(ui, x + 5.2F * em, y + 0.45F * em, width - 5.2F * em, ui.theme.quiet, "as it stays");
+    else if (now && now->progress().acting && following && !now->progress().over())
         write_within(ui, x + 5.2F * em, y + 0.45F * em, width - 5.2F * em, ui.theme.quiet,
                      now->plan().steps[static_cast<std::size_t>(*now->progress().acting)].name);
     else {
@@ -101,7 +104,7 @@ float Desk::draw_change(Ui& ui, float x, float foot, float width) {
     if (!studio.what_if() && !studio.document().changed())
         return 0;
     const float em = ui.em;
-    const std::string other = with_before && has_reference() ? "Reference" : "Before"; // what it is compared with next
+    const std::string other = with_before && has_reference() ? "Against the reference" : "Against before"; // what it is compared with next
     float row = 0;
     for (const std::string& word : {std::string("Keep"), std::string("Drop"), other})
         row += text_width(ui, word) + 2.2F * em;

@@ -138,8 +138,8 @@ bool Desk::obey(Do what) {
         break;
     case Do::save_sheet: save_sheet(); break;
     case Do::read_again:
-        studio.read_again_later();
-        say("Reading the plan again …");
+        if (attempt(*this, [&] { studio.read_again_later(); }))
+            say("Reading the plan again …");
         break;
     case Do::start_page: wants_to_leave = true; break;
     default: return false;

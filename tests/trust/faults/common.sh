@@ -10,7 +10,13 @@ export TIDEMARK_PRESETS=$source_folder/presets OMP_WAIT_POLICY=passive SDL_VIDEO
 unset OMP_NUM_THREADS XDG_CONFIG_HOME XDG_STATE_HOME
 # In memory where there is room for it: hundreds of runs would wait for the disk most of their time.
 free_mib=$(df -m --output=avail /dev/shm 2>/dev/null | tail -n 1)
-if [[ ${in_memory:-no} == yes && ${free_mib:-0} -ge 48 ]]; then scratch=$(mktemp -d -p /dev/shm); else scratch=$(mktemp -d); fi
+runs_programs() { # a folder; where none may be run no library is loaded from either
+    local program code=0
+    program=$(mktemp -p "$1") && printf '#!/bin/sh\n' >"$program" && chmod +x "$program" && "$program" 2>/dev/null || code=1
+    rm -f "$program"
+    return $code
+}
+if [[ ${in_memory:-no} == yes && ${free_mib:-0} -ge 200 ]] && runs_programs /dev/shm; then scratch=$(mktemp -d -p /dev/shm); else scratch=$(mktemp -d); fi
 trap 'rm -rf "$scratch"' EXIT
 export HOME=$scratch/home
 mkdir -p "$HOME"
