@@ -1,6 +1,7 @@
 // Moments that are kept: what they show is what the sheet was; they stay within their cap.
 #include "viewer/studio/glass.h"
 #include "viewer/studio/looks.h"
+#include "viewer/studio/reference_making.h"
 #include "viewer/studio/snapshot_detail.h"
 #include "studio_scene.h"
 
@@ -135,7 +136,7 @@ TEST_CASE("the next stage is foretold as the kept moments show it", "[law][viewe
 TEST_CASE("looks: greys by lightness, groups by the reference, a difference that says which way", "[law][viewer]") {
     const SmallPlan small;
     const auto plan = small.plan();
-    const auto reference = reference_values(*plan);
+    const auto reference = values_of_reference(*plan);
     REQUIRE(reference);
     const auto run = small.run();
     const auto end = run->reel().at(1e9, all_parts);

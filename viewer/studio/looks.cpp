@@ -109,11 +109,6 @@ const reference::ValueMap& ReferenceValues::map(int width, int height) const {
     return sized_;
 }
 
-std::optional<ReferenceValues> reference_values(const plan::Plan& plan) {
-    if (!plan.reference) return std::nullopt;
-    return ReferenceValues(*plan.reference);
-}
-
 Pixels pixels_of(const Moment& m, LookKind look, const LookAt& at) {
     if ((m.parts & parts_for(look)) == 0) throw grid::InternalError("a moment without what is to be looked at");
     switch (look) {

@@ -13,7 +13,6 @@
 #include "viewer/studio/moment.h"
 
 #include <array>
-#include <optional>
 
 namespace tidemark::viewer {
 
@@ -40,7 +39,6 @@ class ReferenceValues {
     reference::Groups groups_;
     mutable reference::ValueMap sized_;
 };
-std::optional<ReferenceValues> reference_values(const plan::Plan&); ///< nothing without a reference
 
 struct LookAt {
     const ReferenceValues* reference = nullptr; ///< none: groups by the usual cuts, no difference

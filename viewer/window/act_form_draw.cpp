@@ -6,7 +6,6 @@
 #include <cmath>
 
 #include "colour/lab.h"
-#include "colour/layer.h"
 #include "report/plan_cautions.h"
 #include "sheet/look.h"
 #include "viewer/studio/looks.h"
@@ -31,11 +30,7 @@ std::string name_shown(const materials::Pigment& p) {
 
 /// Of a wash of 2 % by weight, 0.1 mm deep, on this paper.
 Colour dried_colour(const materials::Pigment& p, const materials::Paper& paper) {
-    constexpr float load_kg_m2 = 2e-3F;
-    colour::Bands KX{}, SX{};
-    for (int k = 0; k < colour::bands; ++k)
-        KX[k] = load_kg_m2 * static_cast<float>(p.K_m2_kg[k]), SX[k] = load_kg_m2 * static_cast<float>(p.S_m2_kg[k]);
-    const colour::Srgb8 c = colour::srgb_from(colour::xyz_from(colour::seen_through(colour::dry_matt, colour::km_over(KX, SX, sheet::ground_of(paper)))));
+    const colour::Srgb8 c = colour::srgb_from(colour::xyz_from(sheet::layer_seen(paper, {{&p, 2e-3}}, sheet::LookAs::dried)));
     return rgb(static_cast<unsigned>(c.r) << 16 | static_cast<unsigned>(c.g) << 8 | c.b);
 }
 

@@ -185,7 +185,7 @@ class Desk {
     int lines_of(const Ui&, const std::vector<TopWord>&, float width) const;
     void draw_top(Ui&, const Rect&, const std::vector<TopWord>&);
     void draw_mat(Ui&, SDL_Renderer*, const Rect&);
-    void compose_mat(const Ui&, SDL_Renderer*, const Rect& pane, const Rect& second);
+    void compose_mat(const Ui&, SDL_Renderer*, const MatKey&, const Rect& second);
     void draw_edges(const Ui&, const Rect& pane);
     void draw_legend(Ui&, const Rect&);
     void touch_mat(Ui&, const Rect& pane, const Rect& second);

@@ -47,7 +47,7 @@ void Desk::draw_mat(Ui& ui, SDL_Renderer* renderer, const Rect& r) {
     if (edges_shown || lit_ >= 0)
         key.edges = edges_edition_, key.chosen = edges_shown ? edge + 1000 : -1, key.lit = lit_;
     if (!(key == mat_key_) || mat_.texture() == nullptr || mat_.width() != static_cast<int>(r.width())) {
-        compose_mat(ui, renderer, pane, second);
+        compose_mat(ui, renderer, key, second);
         mat_key_ = key;
     }
     ui.paint->AddImage(mat_.texture(), ImVec2(r.x0, r.y0), ImVec2(r.x1, r.y1));
@@ -63,7 +63,8 @@ void Desk::draw_mat(Ui& ui, SDL_Renderer* renderer, const Rect& r) {
     ImGui::PopClipRect();
 }
 
-void Desk::compose_mat(const Ui& ui, SDL_Renderer* renderer, const Rect& pane, const Rect& second) {
+void Desk::compose_mat(const Ui& ui, SDL_Renderer* renderer, const MatKey& key, const Rect& second) {
+    const Rect& pane = key.pane;
     const Rect r = mat_area_;
     canvas_.size(static_cast<int>(r.width()), static_cast<int>(r.height()), ui.theme.mat);
     const float cut = compare == Compare::curtain ? std::floor(r.x0 + curtain * r.width()) : pane.x1;
@@ -76,13 +77,14 @@ void Desk::compose_mat(const Ui& ui, SDL_Renderer* renderer, const Rect& pane, c
     if (compare == Compare::beside)
         draw_sheet(canvas_, r, view, second, behind, second.x0, second.x1);
     if (edges_shown || lit_ >= 0) {
-        MatKey key{r, pane, view.px_per_mm(), view.middle().x, view.middle().y, 0, 0, edges_edition_, edges_shown ? edge + 1000 : -1, lit_, 0, compare};
-        if (!(key == lines_key_) || lines_.width != canvas_.width || lines_.height != canvas_.height) {
+        MatKey lines = key; // lines lie the same whatever is below them
+        lines.sheet = lines.other = 0, lines.curtain = 0;
+        if (!(lines == lines_key_) || lines_.width != canvas_.width || lines_.height != canvas_.height) {
             lines_.size(canvas_.width, canvas_.height, 0);
             draw_edges(ui, pane);
             if (compare == Compare::beside)
                 draw_edges(ui, second);
-            lines_key_ = key;
+            lines_key_ = lines;
         }
         lay_over(canvas_, lines_);
     }
