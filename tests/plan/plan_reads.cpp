@@ -47,6 +47,18 @@ TEST_CASE("the sheet is read in SI", "[plan]") {
     CHECK(p.reference->picture.width == 38);
 }
 
+TEST_CASE("a name broken over two lines goes on with any letter, and no letter makes an escape", "[plan]") {
+    // Each is one that the library would not have been asked about: é, Greek, Cyrillic, a kana, an Arabic form, a sign.
+    const PlanFolder folder;
+    for (const char* letter : {"é", "Ω", "Б", "\u3042", "\uFEFD", "\u2e9f", "\u2212"}) {
+        CAPTURE(letter);
+        const std::string name = std::string("sky ") + letter;
+        const plan::Plan p = folder.read(plan_with("[[step]]\nname = \"\"\"sky \\\n   " + std::string(letter) + "\"\"\"\ndo = \"wet\"\nwater_g_m2 = 100\n"));
+        CHECK(p.steps.at(0).name == name);
+        CHECK_THROWS_AS(folder.read(plan_with("[[step]]\nname = \"\"\"sky \\" + std::string(letter) + "\"\"\"\ndo = \"wet\"\nwater_g_m2 = 100\n")), grid::BadInput);
+    }
+}
+
 TEST_CASE("what the sheet leaves out has its stated default", "[plan]") {
     const PlanFolder folder;
     const plan::Plan p = folder.read(plan_with("[[step]]\ndo = \"dry\"\nlongest = \"1:00\"\n"));
