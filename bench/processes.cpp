@@ -220,8 +220,7 @@ class Case {
         ledger.pigment_laid_kg.assign(plan_.pigments.size(), 0), ledger.pigment_lifted_kg = ledger.pigment_laid_kg;
         sheet::ActRecord record;
         record.pigment_kg = record.pigment_lifted_kg = ledger.pigment_laid_kg;
-        record.touched.resize(before_.sheet.geometry.nx, before_.sheet.geometry.ny), record.met = record.touched;
-        record.after_s.resize(before_.sheet.geometry.nx, before_.sheet.geometry.ny);
+        record.cells = {before_.sheet.geometry.nx, before_.sheet.geometry.ny};
         hand::Work work;
         time("brush", "touch", n, after_, [&](Moment& m) {
             work = wash;

@@ -24,13 +24,12 @@ constexpr double same_place = 0.1; ///< share of a wash's cells that an earlier 
 /// The share of `later` that `earlier` touched too.
 double overlap(const sheet::ActRecord& earlier, const sheet::ActRecord& later) {
     double all = 0, both = 0;
-    const int nx = std::min(earlier.touched.nx(), later.touched.nx());
-    const int ny = std::min(earlier.touched.ny(), later.touched.ny());
-    for (int j = 0; j < ny; ++j)
-        for (int i = 0; i < nx; ++i)
-            if (later.touched(i, j) != 0) {
+    const sheet::CellFrame& f = later.cells.frame();
+    for (int j = f.j0; j < f.j1; ++j)
+        for (int i = f.i0; i < f.i1; ++i)
+            if (later.cells.touched(i, j)) {
                 all += 1;
-                both += earlier.touched(i, j) != 0 ? 1 : 0;
+                both += earlier.cells.touched(i, j) ? 1 : 0;
             }
     return all > 0 ? both / all : 0;
 }

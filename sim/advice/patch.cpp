@@ -20,16 +20,17 @@ struct Window {
 Piece piece_of(const sheet::ActRecord& act, const Window& w, double cell_m) {
     Piece p{act.step, act.start_s, 1e300, 0, 0, 0};
     double all = 0, here = 0;
-    for (int j = 0; j < act.touched.ny(); ++j)
-        for (int i = 0; i < act.touched.nx(); ++i) {
-            if (act.touched(i, j) == 0)
+    const sheet::CellFrame& f = act.cells.frame();
+    for (int j = f.j0; j < f.j1; ++j)
+        for (int i = f.i0; i < f.i1; ++i) {
+            if (!act.cells.touched(i, j))
                 continue;
             all += 1;
             if (i < w.i0 || i >= w.i0 + w.nx || j < w.j0 || j >= w.j0 + w.ny)
                 continue;
             here += 1;
-            p.first_s = std::min<double>(p.first_s, act.after_s(i, j));
-            p.last_s = std::max<double>(p.last_s, act.after_s(i, j) + 1.0);
+            p.first_s = std::min<double>(p.first_s, act.cells.after_s(i, j));
+            p.last_s = std::max<double>(p.last_s, act.cells.after_s(i, j) + 1.0);
         }
     p.area_m2 = here * cell_m * cell_m;
     p.share = all > 0 ? here / all : 0;
@@ -100,7 +101,7 @@ plan::Values Patch::values(const plan::Values& of_sheet, const Shift& shift) con
 
 Patches::Patches(const plan::Plan& p, const sheet::Record& r) : plan_(p), record_(r) {
     for (const sheet::ActRecord& act : r.acts)
-        nx_ = std::max(nx_, act.touched.nx()), ny_ = std::max(ny_, act.touched.ny());
+        nx_ = std::max(nx_, act.cells.nx()), ny_ = std::max(ny_, act.cells.ny());
     for (int a = 0; a < static_cast<int>(p.areas.size()); ++a)
         areas_.push_back(plan::coverage(p, a, nx_, ny_));
 }

@@ -37,9 +37,9 @@ void join(Hand& h, int i, int j) {
     constexpr int beside[4][2] = {{-1, 0}, {1, 0}, {0, -1}, {0, 1}};
     for (auto [di, dj] : beside) {
         const int a = i + di, b = j + dj;
-        if (!h.s.inside(a, b) || !record.touched(a, b) || !h.work.joins(a, b) || h.stage(a, b) < sheet::CellStage::damp)
+        if (!h.s.inside(a, b) || !record.cells.touched(a, b) || !h.work.joins(a, b) || h.stage(a, b) < sheet::CellStage::damp)
             continue;
-        record.touched(i, j) = static_cast<std::uint8_t>(sheet::Touched::at_left_edge);
+        record.cells.touch(i, j, sheet::Touched::at_left_edge);
         if (record.left_behind.faces++ == 0)
             record.left_behind.first_s = h.s.time_s, record.left_behind.i = i, record.left_behind.j = j;
     }
@@ -48,12 +48,9 @@ void join(Hand& h, int i, int j) {
 void meet(Hand& h, const Touch& t) {
     auto& record = h.books.record;
     const int i = t.i, j = t.j;
-    if (record.touched(i, j))
+    if (record.cells.touched(i, j))
         return;
-    record.touched(i, j) = static_cast<std::uint8_t>(sheet::Touched::yes);
-    record.met(i, j) = static_cast<std::uint8_t>(h.stage(i, j));
-    const double after_s = std::min(t.at_s + h.work.paused_s, double{sheet::ActRecord::longest_after_s});
-    record.after_s(i, j) = static_cast<std::uint16_t>(after_s);
+    record.cells.meet(i, j, h.stage(i, j), t.at_s + h.work.paused_s);
     if (h.work.joins.nx() > 0 && h.work.joins(i, j))
         join(h, i, j);
 }
@@ -184,7 +181,7 @@ void wet_the_back(SheetState& s, const Work& w, sheet::Ledger& ledger, sheet::Ac
             ledger.laid_kg += brought * cell;
             ledger.run_off_kg += (brought - soaked) * cell;
             record.water_kg += brought * cell;
-            record.touched(i, j) = static_cast<std::uint8_t>(sheet::Touched::yes);
+            record.cells.touch(i, j, sheet::Touched::yes);
         }
 }
 

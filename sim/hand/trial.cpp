@@ -59,9 +59,7 @@ plan::Busy Trial::operator()(int index) {
     const auto nothing = [](sheet::SheetState&, int, int) {};
     sheet::Ledger ledger;
     sheet::ActRecord record;
-    record.touched.resize(sheet_.geometry.nx, sheet_.geometry.ny);
-    record.met.resize(sheet_.geometry.nx, sheet_.geometry.ny);
-    record.after_s.resize(sheet_.geometry.nx, sheet_.geometry.ny);
+    record.cells = {sheet_.geometry.nx, sheet_.geometry.ny};
     play(sheet_, plan_, work, std::numeric_limits<double>::infinity(), {.dry_cell = nothing, .wet_cell = nothing}, ledger,
          record);
     return {.seconds = work.free_s(), .refills = std::max(0, record.brush_loads - 1), .refilling_s = work.paused_s};

@@ -238,7 +238,7 @@ class Place {
         std::array<int, 4> met{};
         for (const grid::Cell& c : water_)
             if (std::hypot(c.i - i0_ - ci, c.j - j0_ - cj) * s_.cell_mm <= 0.5 * size + bridge_mm)
-                ++met[act_.met(c.i, c.j)], minutes.push_back(minute_at(act_, c.i, c.j));
+                ++met[static_cast<std::size_t>(act_.cells.met(c.i, c.j))], minutes.push_back(minute_at(act_, c.i, c.j));
         if (minutes.empty())
             return std::nullopt;
         Mark m{.kind = MarkKind::bloom,
@@ -270,11 +270,14 @@ class PaintSoFar {
         std::stable_sort(bring_.begin(), bring_.end(), [](auto* a, auto* b) { return a->start_s < b->start_s; });
     }
     void up_to(double time_s) {
-        for (; next_ < bring_.size() && bring_[next_]->start_s <= time_s; ++next_)
-            for (int j = 0; j < s_.geometry.ny; ++j)
-                for (int i = 0; i < s_.geometry.nx; ++i)
-                    if (touched(*bring_[next_], i, j) && (acts_(i, j) == 0 || last_(i, j) != bring_[next_]->step))
+        for (; next_ < bring_.size() && bring_[next_]->start_s <= time_s; ++next_) {
+            const sheet::ActCells& cells = bring_[next_]->cells;
+            const sheet::CellFrame& f = cells.frame();
+            for (int j = f.j0; j < f.j1; ++j)
+                for (int i = f.i0; i < f.i1; ++i)
+                    if (cells.touched(i, j) && (acts_(i, j) == 0 || last_(i, j) != bring_[next_]->step))
                         acts_(i, j) = std::min(acts_(i, j) + 1, 2), last_(i, j) = bring_[next_]->step;
+        }
     }
     /// By another step than this one.
     bool at(int i, int j, int but_step) const { return acts_(i, j) > 1 || (acts_(i, j) == 1 && last_(i, j) != but_step); }
@@ -288,13 +291,14 @@ class PaintSoFar {
 };
 
 /// Where an act's water met paint that was moist or damp; false: nowhere.
-bool water_on_paint(const Scene& s, const sheet::ActRecord& act, const PaintSoFar& paint, Mask& out) {
+bool water_on_paint(const sheet::ActRecord& act, const PaintSoFar& paint, Mask& out) {
     bool any = false;
     out.fill(0);
-    for (int j = 0; j < s.geometry.ny; ++j)
-        for (int i = 0; i < s.geometry.nx; ++i)
-            if (touched(act, i, j) && paint.at(i, j, act.step)) {
-                const auto met = static_cast<sheet::CellStage>(act.met(i, j));
+    const sheet::CellFrame& f = act.cells.frame();
+    for (int j = f.j0; j < f.j1; ++j)
+        for (int i = f.i0; i < f.i1; ++i)
+            if (act.cells.touched(i, j) && paint.at(i, j, act.step)) {
+                const auto met = act.cells.met(i, j);
                 out(i, j) = met == sheet::CellStage::moist || met == sheet::CellStage::damp;
                 any |= out(i, j) != 0;
             }
@@ -306,7 +310,7 @@ bool water_on_paint(const Scene& s, const sheet::ActRecord& act, const PaintSoFa
 void find_blooms(const Scene& scene, const MarkRules& rules, std::vector<Mark>& marks) {
     std::vector<const sheet::ActRecord*> acts;
     for (const sheet::ActRecord& act : scene.record.acts)
-        if (act.water_kg > 0 && act.met.nx() >= scene.geometry.nx && act.met.ny() >= scene.geometry.ny)
+        if (act.water_kg > 0 && act.cells.known())
             acts.push_back(&act);
     std::stable_sort(acts.begin(), acts.end(), [](auto* a, auto* b) { return a->start_s < b->start_s; });
     PaintSoFar paint(scene);
@@ -314,7 +318,7 @@ void find_blooms(const Scene& scene, const MarkRules& rules, std::vector<Mark>& 
     for (const sheet::ActRecord* each : acts) {
         const sheet::ActRecord& act = *each;
         paint.up_to(act.start_s);
-        if (!water_on_paint(scene, act, paint, water))
+        if (!water_on_paint(act, paint, water))
             continue;
         for (const auto& patch : patches_of(widened(water, 0.5 * bridge_mm / scene.cell_mm))) {
             std::vector<grid::Cell> cells;

@@ -38,10 +38,10 @@ void say_what_it_met(Edge& e, const sheet::Record& record, const Border& s) {
     std::array<int, 4> met{};
     int all = 0;
     for (const sheet::ActRecord& act : record.acts)
-        if (act.step == e.step && act.met.nx() > 0)
+        if (act.step == e.step)
             for (auto [i, j] : s.inside)
-                if (i < act.touched.nx() && j < act.touched.ny() && act.touched(i, j))
-                    ++met[act.met(i, j)], ++all;
+                if (act.cells.touched(i, j))
+                    ++met[static_cast<std::size_t>(act.cells.met(i, j))], ++all;
     if (all == 0)
         return;
     const auto most = std::max_element(met.begin(), met.end());

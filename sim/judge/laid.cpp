@@ -21,12 +21,9 @@ using Places = std::vector<const BorderPlace*>;
 constexpr double came_along = 0.5;  ///< of a stretch: an act that touched as much of it came there
 constexpr double in_one_go_min = 1; ///< a stretch laid within that time has one moment
 
-bool touched(const sheet::ActRecord& act, const CellAt& c) {
-    return c.first < act.touched.nx() && c.second < act.touched.ny() && act.touched(c.first, c.second) != 0;
-}
+bool touched(const sheet::ActRecord& act, const CellAt& c) { return act.cells.touched(c.first, c.second); }
 double minute_at(const sheet::ActRecord& act, const CellAt& c) {
-    const bool known = c.first < act.after_s.nx() && c.second < act.after_s.ny();
-    return grid::min_from_s(act.start_s + (known ? act.after_s(c.first, c.second) : 0));
+    return grid::min_from_s(act.start_s + act.cells.after_s(c.first, c.second));
 }
 
 /// An act at a stretch.
@@ -41,9 +38,9 @@ struct Came {
     }
 };
 void look(const sheet::ActRecord& act, const CellAt& c, Came& came) {
-    if (!touched(act, c) || act.met.nx() <= c.first || act.met.ny() <= c.second)
+    if (!touched(act, c))
         return;
-    ++came.met[act.met(c.first, c.second)];
+    ++came.met[static_cast<std::size_t>(act.cells.met(c.first, c.second))];
     came.minutes.push_back(minute_at(act, c));
 }
 

@@ -60,14 +60,14 @@ class Laps {
     const sheet::ActRecord& act_;
     const MarkRules& rules_;
 
-    bool left_dry(int i, int j) const { return act_.touched(i, j) == static_cast<int>(sheet::Touched::at_left_edge); }
+    bool left_dry(int i, int j) const { return act_.cells.how(i, j) == sheet::Touched::at_left_edge; }
     /// Laid so long before cell (i, j) that its paint had begun to set.
     bool older(int a, int b, int i, int j) const {
-        return touched(act_, a, b) &&
-               act_.after_s(i, j) - act_.after_s(a, b) >= (left_dry(i, j) ? 1 : rules_.back_after_s);
+        return act_.cells.touched(a, b) &&
+               act_.cells.after_s(i, j) - act_.cells.after_s(a, b) >= (left_dry(i, j) ? 1 : rules_.back_after_s);
     }
     bool came_back(int i, int j) const {
-        if (!touched(act_, i, j))
+        if (!act_.cells.touched(i, j))
             return false;
         constexpr int beside[4][2] = {{-1, 0}, {1, 0}, {0, -1}, {0, 1}};
         return std::any_of(std::begin(beside), std::end(beside), [&](const auto& d) {
@@ -92,7 +92,7 @@ class Laps {
             const double x = s_.x_mm(c.i) + k * every_mm * join.x, y = s_.x_mm(c.j) + k * every_mm * join.y;
             const int i = static_cast<int>(std::floor(x / s_.cell_mm)),
                       j = static_cast<int>(std::floor(y / s_.cell_mm));
-            const bool same = s_.map.combo_at(x, y) == own && touched(act_, i, j);
+            const bool same = s_.map.combo_at(x, y) == own && act_.cells.touched(i, j);
             join.lstar.push_back(same ? static_cast<float>(sample_mm(s_.lstar, s_.cell_mm, x, y)) : NAN);
         }
         return join;
@@ -207,8 +207,7 @@ class Laps {
 void find_laps(const Scene& scene, const MarkRules& rules, std::vector<Mark>& marks) {
     for (const sheet::ActRecord& act : scene.record.acts)
         if (std::holds_alternative<plan::Wash>(scene.plan.steps[act.step].act) &&
-            act.after_s.nx() >= scene.geometry.nx && act.after_s.ny() >= scene.geometry.ny &&
-            act.touched.nx() >= scene.geometry.nx)
+            act.cells.known())
             Laps(scene, act, rules).find(marks);
 }
 

@@ -34,13 +34,8 @@ std::string Scene::area(const sheet::ActRecord& act) const {
     return plan::area_name(plan, plan.steps[act.step].area());
 }
 
-bool touched(const sheet::ActRecord& act, int i, int j) {
-    return i < act.touched.nx() && j < act.touched.ny() && act.touched(i, j) != 0;
-}
-
 double minute_at(const sheet::ActRecord& act, int i, int j) {
-    const bool known = i < act.after_s.nx() && j < act.after_s.ny();
-    return grid::min_from_s(act.start_s + (known ? act.after_s(i, j) : 0));
+    return grid::min_from_s(act.start_s + act.cells.after_s(i, j));
 }
 
 bool brings_paint(const sheet::ActRecord& act) {

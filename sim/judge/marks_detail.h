@@ -24,7 +24,6 @@ void find_laps(const Scene&, const MarkRules&, std::vector<Mark>&);
 void find_blooms(const Scene&, const MarkRules&, std::vector<Mark>&);
 void find_runs(const Scene&, const std::vector<Edge>&, const MarkRules&, std::vector<Mark>&);
 
-bool touched(const sheet::ActRecord&, int i, int j);
 double minute_at(const sheet::ActRecord&, int i, int j); ///< when the act came to that cell
 bool brings_paint(const sheet::ActRecord&);
 

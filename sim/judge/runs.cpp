@@ -24,16 +24,16 @@ constexpr double least_mm2 = 4;
 /// Paper that no act touched and no painted area covers.
 Mask bare_of(const Scene& s) {
     Mask bare(s.geometry.nx, s.geometry.ny, 1);
-    const auto clear = [&](auto&& is_painted) {
-        for (int j = 0; j < s.geometry.ny; ++j)
-            for (int i = 0; i < s.geometry.nx; ++i)
+    const auto clear = [&](const sheet::CellFrame& f, auto&& is_painted) {
+        for (int j = f.j0; j < f.j1; ++j)
+            for (int i = f.i0; i < f.i1; ++i)
                 if (is_painted(i, j))
                     bare(i, j) = 0;
     };
     for (const sheet::ActRecord& act : s.record.acts)
-        if (act.touched.nx() > 0)
-            clear([&](int i, int j) { return touched(act, i, j); });
-    clear([&](int i, int j) { return !s.map.combos[static_cast<std::size_t>(s.map.combo(i, j))].empty(); });
+        clear(act.cells.frame(), [&](int i, int j) { return act.cells.touched(i, j); });
+    clear({0, 0, s.geometry.nx, s.geometry.ny},
+          [&](int i, int j) { return !s.map.combos[static_cast<std::size_t>(s.map.combo(i, j))].empty(); });
     return bare;
 }
 
@@ -41,7 +41,7 @@ Mask bare_of(const Scene& s) {
 const sheet::ActRecord* painter_of(const Scene& s, const grid::Cell& c) {
     const sheet::ActRecord* last = nullptr;
     for (const sheet::ActRecord& act : s.record.acts)
-        if (brings_paint(act) && touched(act, c.i, c.j))
+        if (brings_paint(act) && act.cells.touched(c.i, c.j))
             last = &act;
     return last;
 }

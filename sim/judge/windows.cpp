@@ -22,32 +22,19 @@ int area_of(const plan::Plan& p, const sheet::ActRecord& a) {
     return a.step >= 0 && a.step < static_cast<int>(p.steps.size()) ? p.steps[a.step].area() : plan::whole_sheet;
 }
 
-/// What an act touched, in a frame of its cells: of thousands of acts most pairs have frames that don't meet.
-struct Place {
-    const sheet::ActRecord& act;
-    int i0 = 0, j0 = 0, i1 = 0, j1 = 0;
-    explicit Place(const sheet::ActRecord& a) : act(a), i0(a.touched.nx()), j0(a.touched.ny()) {
-        for (int j = 0; j < a.touched.ny(); ++j)
-            for (int i = 0; i < a.touched.nx(); ++i)
-                if (a.touched(i, j) != 0)
-                    i0 = std::min(i0, i), j0 = std::min(j0, j), i1 = std::max(i1, i + 1), j1 = std::max(j1, j + 1);
-    }
-    bool meets(const Place& o) const { return i0 < o.i1 && o.i0 < i1 && j0 < o.j1 && o.j0 < j1; }
-};
-
-bool same_place(const plan::Plan& p, const Place& earlier, const Place& later) {
-    if (earlier.act.touched.empty() || later.act.touched.empty())
-        return area_of(p, earlier.act) == area_of(p, later.act);
-    if (!earlier.meets(later))
+bool same_place(const plan::Plan& p, const sheet::ActRecord& earlier, const sheet::ActRecord& later) {
+    if (!earlier.cells.known() || !later.cells.known())
+        return area_of(p, earlier) == area_of(p, later);
+    const sheet::CellFrame& f = earlier.cells.frame();
+    if (!f.meets(later.cells.frame())) // as of most pairs, where acts are thousands
         return false;
     double first = 0, both = 0;
-    const int i1 = std::min(earlier.i1, later.act.touched.nx()), j1 = std::min(earlier.j1, later.act.touched.ny());
-    for (int j = earlier.j0; j < j1; ++j)
-        for (int i = earlier.i0; i < i1; ++i) {
-            if (earlier.act.touched(i, j) == 0)
+    for (int j = f.j0; j < f.j1; ++j)
+        for (int i = f.i0; i < f.i1; ++i) {
+            if (!earlier.cells.touched(i, j))
                 continue;
             first += 1;
-            if (later.act.touched(i, j) != 0)
+            if (later.cells.touched(i, j))
                 both += 1;
         }
     return first > 0 && both >= shared_place * first;
@@ -95,16 +82,13 @@ Window window_of(const plan::Plan& p, const sheet::Record& r, const sheet::ActRe
 std::vector<Window> judge_windows(const plan::Plan& p, const sheet::Record& r) {
     std::vector<Window> out;
     const sheet::ActRecord *first = nullptr, *last = nullptr;
-    std::vector<Place> places;
-    for (const auto& act : r.acts)
-        if (act.water_kg > 0)
-            places.emplace_back(act);
-    for (const Place& place : places) {
-        const sheet::ActRecord& act = place.act;
+    for (const auto& act : r.acts) {
+        if (!(act.water_kg > 0))
+            continue;
         double until_s = r.end_s;
-        for (const Place& next : places)
-            if (next.act.start_s > act.start_s && next.act.start_s < until_s && same_place(p, place, next))
-                until_s = next.act.start_s;
+        for (const auto& next : r.acts)
+            if (next.water_kg > 0 && next.start_s > act.start_s && next.start_s < until_s && same_place(p, act, next))
+                until_s = next.start_s;
         out.push_back(window_of(p, r, act, until_s));
         if (first == nullptr || act.start_s < first->start_s)
             first = &act;

@@ -141,9 +141,7 @@ void Rehearsal::begin(int k, const Wait& wait) {
     act.waited_for = wait.what, act.share_reached = wait.share;
     act.pigment_kg.assign(sheet_.pigments.size(), 0);
     act.pigment_lifted_kg.assign(sheet_.pigments.size(), 0);
-    act.touched.resize(sheet_.geometry.nx, sheet_.geometry.ny);
-    act.met.resize(sheet_.geometry.nx, sheet_.geometry.ny, static_cast<std::uint8_t>(sheet::CellStage::dry));
-    act.after_s.resize(sheet_.geometry.nx, sheet_.geometry.ny);
+    act.cells = {sheet_.geometry.nx, sheet_.geometry.ny};
     warn_of_start(step, s, wait);
     if (const auto* tilt = std::get_if<plan::Tilt>(&step.act)) {
         sheet_.tilt_rad = tilt->angle_rad;
@@ -185,6 +183,7 @@ void Rehearsal::end(int k) {
     warn_of_edge(plan_.steps[k], record_.acts[s.act].left_behind);
     s.work = {};
     record_.acts[s.act].end_s = sheet_.time_s, record_.acts[s.act].ended = true;
+    record_.acts[s.act].cells.fit();
     if (std::holds_alternative<plan::Dry>(plan_.steps[k].act)) set_air();
     next_check_s_ = sheet_.time_s;
 }

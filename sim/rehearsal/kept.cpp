@@ -58,7 +58,7 @@ void Rehearsal::go_on_from(grid::ArchiveReader& a) {
     for (const auto& act : record_.acts) {
         a.require(act.step >= 0 && act.step < static_cast<int>(plan_.steps.size()));
         a.require(act.pigment_kg.size() == pigments && act.pigment_lifted_kg.size() == pigments);
-        fits(act.touched), fits(act.met), fits(act.after_s);
+        fits(act.cells);
     }
     a.require(ledger_.pigment_laid_kg.size() == pigments && ledger_.pigment_lifted_kg.size() == pigments);
     for (const auto& line : record_.ledger) a.require(line.pigment_on_sheet_kg.size() == pigments);

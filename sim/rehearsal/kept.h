@@ -24,7 +24,7 @@
 namespace tidemark::rehearsal {
 
 /// The version goes up with every change of what is kept, and with every one of what a step does to it.
-constexpr grid::ArchiveKind kept_kind{{'k', 'e', 'p', 't'}, 6};
+constexpr grid::ArchiveKind kept_kind{{'k', 'e', 'p', 't'}, 7};
 
 std::vector<std::uint8_t> kept_bytes(const Rehearsal&, const std::filesystem::path& plan_file);
 

@@ -3,9 +3,8 @@
 #include <string>
 #include <vector>
 
-#include "grid/field.h"
+#include "sheet/act_cells.h"
 #include "sheet/ledger.h"
-#include "sheet/stage.h"
 
 namespace tidemark::sheet {
 
@@ -14,13 +13,6 @@ struct LeftBehind {
     long faces = 0;           ///< cell faces along such joins
     double first_s = 0;       ///< of the run
     int i = 0, j = 0;         ///< the cell that was being laid then
-};
-
-/// What an act did to a cell first.
-enum class Touched : std::uint8_t {
-    no = 0,
-    yes = 1,
-    at_left_edge = 2 ///< a wash, beside an edge of its own that had no film left
 };
 
 /// One act as it was played.
@@ -39,11 +31,7 @@ struct ActRecord {
     std::vector<double> pigment_lifted_kg; ///< by pigment of the sheet
     int brush_loads = 0;      ///< how often the brush was charged; 0: no brush that runs dry
     LeftBehind left_behind;   ///< of a wash
-    grid::Field<std::uint8_t> touched; ///< Touched; not 0 where the act brought or took something
-    grid::Field<std::uint8_t> met;  ///< Stage the cell was in just before it was touched (stage.h)
-    /// When the cell was first touched: whole seconds after start_s, rounded down; `longest_after_s` for later ones.
-    grid::Field<std::uint16_t> after_s;
-    static constexpr std::uint16_t longest_after_s = 65535; ///< 18 hours
+    ActCells cells;           ///< where it brought or took something
 };
 
 /// Share of an area in each stage at a moment. Area -1 is the whole sheet.

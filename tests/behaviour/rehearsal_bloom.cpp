@@ -48,7 +48,7 @@ Bloom bloom_of(const rehearsal::Rehearsal& run, const sheet::Look& without) {
     std::array<int, 4> met{};
     for (int j = 0; j < g.ny; ++j)
         for (int i = 0; i < g.nx; ++i)
-            if (drop.touched(i, j)) ci += i, cj += j, ++cells, ++met[drop.met(i, j)];
+            if (drop.cells.touched(i, j)) ci += i, cj += j, ++cells, ++met[static_cast<int>(drop.cells.met(i, j))];
     ci /= cells, cj /= cells;
     constexpr int rings = 17, directions = 24;
     std::vector<double> sum(rings), count(rings);

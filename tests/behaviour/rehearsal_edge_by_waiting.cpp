@@ -47,7 +47,7 @@ Edge edge_of(const rehearsal::Rehearsal& run, double edge_mm) {
     std::map<int, int> cells;
     for (int j = 0; j < g.ny; ++j)
         for (int i = 0; i < g.nx; ++i)
-            if (stroke.touched(i, j)) ++cells[stroke.met(i, j)];
+            if (stroke.cells.touched(i, j)) ++cells[static_cast<int>(stroke.cells.met(i, j))];
     const auto most = std::max_element(cells.begin(), cells.end(), [](auto& a, auto& b) { return a.second < b.second; });
     return {judge::measure_transition(profile).width_mm, static_cast<Stage>(most->first)};
 }

@@ -107,7 +107,7 @@ Closed closed(const Case& c, double cell_m, scene::ContactSheet* sheet) {
         double n = 0;
         over_ring(run.sheet().geometry, width_m / 2, [&](int i, int j, double turn) {
             const double beyond_m = turn * round_m - edge_from_m;
-            if (beyond_m < 0 || beyond_m > 2e-3 || !run.record().acts.back().touched(i, j)) return;
+            if (beyond_m < 0 || beyond_m > 2e-3 || !run.record().acts.back().cells.touched(i, j)) return;
             const auto stage = sheet::stage_of(rule, run.sheet().film_m(i, j), run.sheet().front_kg_m2(i, j));
             ++k.edge[static_cast<int>(stage)], ++n;
         });

@@ -163,7 +163,7 @@ TEST_CASE("a quarter of an hour after the wash a drop runs where the wash is ope
                     const double m = double(brown.afloat_lower(i, j)) + brown.afloat_upper(i, j) + brown.loose(i, j) +
                                      brown.bound(i, j) + brown.inside(i, j);
                     all += m, moment += m * ((i - 29.5) * (i - 29.5) + (j - 29.5) * (j - 29.5));
-                    met += drop.touched(i, j), open += drop.touched(i, j) && drop.met(i, j) < 2;
+                    met += drop.cells.touched(i, j), open += drop.cells.touched(i, j) && drop.cells.met(i, j) < sheet::CellStage::damp;
                 }
             const double radius_mm = std::sqrt(moment / all);
             const bool was_open = 2 * open > met;

@@ -30,7 +30,7 @@ Painted painted(const plan::Wash& wash) {
         if (out.loads_m3.empty())
             for (int j = 0; j < h.s.geometry.ny; ++j)
                 for (int i = 0; i < h.s.geometry.nx; ++i)
-                    out.first_cm2 += (h.record.touched(i, j) != 0) * 0.01;
+                    out.first_cm2 += h.record.cells.touched(i, j) * 0.01;
         out.loads_m3.push_back((h.record.water_kg - before_kg) / 1000);
         before_kg = h.record.water_kg, pauses_s = h.work.paused_s;
     };

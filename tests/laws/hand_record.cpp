@@ -15,7 +15,7 @@ TEST_CASE("the record holds the second in which each cell was first touched", "[
     grid::Field<std::uint8_t> seen(h.s.geometry.nx, h.s.geometry.ny);
     for (const hand::Touch& t : touches)
         if (!std::exchange(seen(t.i, t.j), std::uint8_t{1}))
-            REQUIRE(h.record.after_s(t.i, t.j) == static_cast<int>(t.at_s));
+            REQUIRE(h.record.cells.after_s(t.i, t.j) == static_cast<int>(t.at_s));
 }
 
 TEST_CASE("the record marks the cells where a wash came back to its own edge without film", "[law][hand]") {
@@ -23,12 +23,12 @@ TEST_CASE("the record marks the cells where a wash came back to its own edge wit
     h.begin(plan::Wash{.mix = 1, .film_m = 60e-6, .pace_m2_s = 1e-4});
     const double half_s = h.work.end_s / 2;
     h.go(half_s);
-    const grid::Field<std::uint8_t> first = h.record.touched;
+    const sheet::ActCells first = h.record.cells;
     const auto marked = [&] {
         long count = 0;
         for (int j = 0; j < h.s.geometry.ny; ++j)
             for (int i = 0; i < h.s.geometry.nx; ++i)
-                count += h.record.touched(i, j) == static_cast<int>(sheet::Touched::at_left_edge);
+                count += h.record.cells.how(i, j) == sheet::Touched::at_left_edge;
         return count;
     };
     CHECK(marked() == 0);
@@ -41,10 +41,10 @@ TEST_CASE("the record marks the cells where a wash came back to its own edge wit
     constexpr int beside[4][2] = {{-1, 0}, {1, 0}, {0, -1}, {0, 1}};
     for (int j = 0; j < h.s.geometry.ny; ++j)
         for (int i = 0; i < h.s.geometry.nx; ++i)
-            if (h.record.touched(i, j) == static_cast<int>(sheet::Touched::at_left_edge)) {
-                REQUIRE(first(i, j) == 0);
+            if (h.record.cells.how(i, j) == sheet::Touched::at_left_edge) {
+                REQUIRE_FALSE(first.touched(i, j));
                 int old = 0;
-                for (auto [di, dj] : beside) old += h.s.inside(i + di, j + dj) && first(i + di, j + dj);
+                for (auto [di, dj] : beside) old += h.s.inside(i + di, j + dj) && first.touched(i + di, j + dj);
                 REQUIRE(old > 0);
             }
 }

@@ -126,7 +126,7 @@ TEST_CASE("resist goes on where there is no film, and nothing is laid or spent o
         for (int j = 0; j < 30; ++j)
             for (int i = 30; i < 40; ++i) {
                 REQUIRE(h.s.film_m(i, j) == 0);
-                REQUIRE(h.record.touched(i, j) == 0);
+                REQUIRE_FALSE(h.record.cells.touched(i, j));
             }
     }
     h.play(plan::Uncover{.area = middle});

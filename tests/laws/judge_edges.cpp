@@ -158,13 +158,10 @@ TEST_CASE("an edge says what paper its wash met along it", "[law][judge]") {
     paint(s, [](double x, double) { return x < 30 ? 50.0f : 90.0f; });
     auto& act = s.record.acts[0];
     CHECK(s.edges().front().met.empty()); // nothing is known of it
-    act.touched.resize(s.geometry.nx, s.geometry.ny);
-    act.met.resize(s.geometry.nx, s.geometry.ny);
+    act.cells = {s.geometry.nx, s.geometry.ny};
     for (int j = 0; j < s.geometry.ny; ++j)
-        for (int i = 0; i < 60; ++i) {
-            act.touched(i, j) = 1;
-            act.met(i, j) = static_cast<std::uint8_t>(i < 50 ? 0 : j < 60 ? 1 : 3); // far in: wet; at the edge moist, dry
-        }
+        for (int i = 0; i < 60; ++i) // far in: wet; at the edge moist, dry
+            act.cells.meet(i, j, static_cast<sheet::CellStage>(i < 50 ? 0 : j < 60 ? 1 : 3), 0);
     const auto edges = s.edges();
     CHECK(edges.front().met == "moist");
     CHECK(edges.front().met_share == Approx(0.75).margin(0.03));

@@ -11,7 +11,6 @@ using namespace judge_scene;
 namespace {
 
 constexpr double cell_mm = 0.5, wide_mm = 100, high_mm = 80, flat_L = 60;
-constexpr auto moist = static_cast<std::uint8_t>(sheet::CellStage::moist);
 
 double line_y(double x) { return 40 + 4 * std::sin(x / 15); } // where the hand came back
 
@@ -25,26 +24,27 @@ Scene washed(double drop_x, double drop_y, double drop_mm = 3) {
     s.record.acts.push_back({});
     s.record.acts[0].pigment_kg = {1e-6};
     s.record.acts[1].step = 1, s.record.acts[1].start_s = 570, s.record.acts[1].water_kg = 1e-5;
-    for (auto& act : s.record.acts) {
-        act.touched.resize(s.geometry.nx, s.geometry.ny), act.met.resize(s.geometry.nx, s.geometry.ny, moist);
-        act.after_s.resize(s.geometry.nx, s.geometry.ny);
-    }
+    for (auto& act : s.record.acts)
+        act.cells = {s.geometry.nx, s.geometry.ny};
     for (int j = 0; j < s.geometry.ny; ++j)
         for (int i = 0; i < s.geometry.nx; ++i) {
             const double x = (i + 0.5) * cell_mm, y = (j + 0.5) * cell_mm;
-            s.record.acts[0].touched(i, j) = inside(x, y);
-            s.record.acts[0].after_s(i, j) = static_cast<std::uint16_t>(y < line_y(x) ? x / 10 : 120 + x / 10);
-            s.record.acts[1].touched(i, j) = std::hypot(x - drop_x, y - drop_y) < drop_mm;
+            if (inside(x, y))
+                s.record.acts[0].cells.meet(i, j, sheet::CellStage::moist, y < line_y(x) ? x / 10 : 120 + x / 10);
+            if (std::hypot(x - drop_x, y - drop_y) < drop_mm)
+                s.record.acts[1].cells.meet(i, j, sheet::CellStage::moist, 0);
             s.lstar(i, j) = inside(x, y) ? flat_L : 95;
         }
     return s;
 }
 Scene washed() { return washed(50, 25); }
 
-template <class Change> void change(Scene& s, Change&& by) {
+template <class At> void each_cell(const Scene& s, At&& at) {
     for (int j = 0; j < s.geometry.ny; ++j)
-        for (int i = 0; i < s.geometry.nx; ++i)
-            s.lstar(i, j) += static_cast<float>(by((i + 0.5) * cell_mm, (j + 0.5) * cell_mm));
+        for (int i = 0; i < s.geometry.nx; ++i) at(i, j);
+}
+template <class Change> void change(Scene& s, Change&& by) {
+    each_cell(s, [&](int i, int j) { s.lstar(i, j) += static_cast<float>(by((i + 0.5) * cell_mm, (j + 0.5) * cell_mm)); });
 }
 std::vector<judge::Mark> marks_of(const Scene& s, judge::MarkKind kind) {
     std::vector<judge::Mark> out;
@@ -131,7 +131,10 @@ TEST_CASE("paint that was only thinned, or only darkened, is no bloom; nor is on
     });
     for (Scene* s : {&elsewhere, &on_wet})
         change(*s, [&](double x, double y) { return disc(x, y) < 5 ? 6.0 : -5 * hump(disc(x, y) - 6.5, 0.8); });
-    on_wet.record.acts[1].met.fill(static_cast<std::uint8_t>(sheet::CellStage::wet));
+    each_cell(on_wet, [&](int i, int j) {
+        if (on_wet.record.acts[1].cells.touched(i, j))
+            on_wet.record.acts[1].cells.meet(i, j, sheet::CellStage::wet, 0);
+    });
     for (Scene* s : {&thinned, &darkened, &one_sided, &elsewhere, &on_wet}) {
         scene::add_grain(s->lstar, cell_mm, 0.5, 0.4, 7);
         CHECK(marks_of(*s, judge::MarkKind::bloom).empty());
@@ -163,7 +166,7 @@ TEST_CASE("a mask overstepped by two millimetres, or clear water, is no run", "[
         change(*s, [&](double x, double y) {
             return std::abs(x - 40) < 1.5 && y > 70 && y < (s == &near ? 72 : 78) ? -20.0 : 0.0;
         });
-    wetted.record.acts[1].touched.fill(1);
+    each_cell(wetted, [&](int i, int j) { wetted.record.acts[1].cells.touch(i, j, sheet::Touched::yes); });
     CHECK(marks_of(near, judge::MarkKind::run).empty());
     CHECK(marks_of(wetted, judge::MarkKind::run).empty());
 }

@@ -162,16 +162,12 @@ TEST_CASE("a stretch says when it was laid, on what, beside what, and what came 
     s.record.acts[0].start_s = 0, s.record.acts[1].start_s = 460, s.record.acts[2].start_s = 1200;
     for (auto& act : s.record.acts) {
         const bool up = act.step != 1;
-        act.touched.resize(s.geometry.nx, s.geometry.ny);
-        act.met.resize(s.geometry.nx, s.geometry.ny,
-                       static_cast<std::uint8_t>(act.step == 0   ? 3
-                                                 : act.step == 1 ? 1
-                                                                 : 2));
-        act.after_s.resize(s.geometry.nx, s.geometry.ny);
+        const auto met = act.step == 0 ? sheet::CellStage::dry : act.step == 1 ? sheet::CellStage::moist : sheet::CellStage::damp;
+        act.cells = {s.geometry.nx, s.geometry.ny};
         for (int j = 0; j < s.geometry.ny; ++j)
             for (int i = 0; i < s.geometry.nx; ++i)
-                act.touched(i, j) = (j < 60) == up,
-                               act.after_s(i, j) = static_cast<std::uint16_t>(act.step == 1 ? i / 2 : 5);
+                if ((j < 60) == up)
+                    act.cells.meet(i, j, met, act.step == 1 ? i / 2 : 5);
     }
     s.record.stages = {{450, upper, {0.2, 0.7, 0.1, 0}}, {450, lower, {0, 0, 0, 1}}, {600, upper, {0, 0, 1, 0}}};
     const auto edges = s.edges();

@@ -10,12 +10,13 @@ namespace {
 void sample(Scene& s, double minute, int area, double wet, double moist, double damp, double dry) {
     s.record.stages.push_back({60 * minute, area, {wet, moist, damp, dry}});
 }
-grid::Field<std::uint8_t> touched(const Scene& s, double from_x_mm, double to_x_mm) {
-    grid::Field<std::uint8_t> f(s.geometry.nx, s.geometry.ny, 0);
+sheet::ActCells touched(const Scene& s, double from_x_mm, double to_x_mm) {
+    sheet::ActCells cells(s.geometry.nx, s.geometry.ny);
     for (int j = 0; j < s.geometry.ny; ++j)
         for (int i = 0; i < s.geometry.nx; ++i)
-            f(i, j) = (i + 0.5) * 0.5 > from_x_mm && (i + 0.5) * 0.5 < to_x_mm;
-    return f;
+            if ((i + 0.5) * 0.5 > from_x_mm && (i + 0.5) * 0.5 < to_x_mm)
+                cells.touch(i, j, sheet::Touched::yes);
+    return cells;
 }
 } // namespace
 
@@ -47,9 +48,9 @@ TEST_CASE("a window ends with the next act on the same place only", "[law][judge
     const int a = add_area(s, "a", [](double x, double) { return x < 20; });
     const int b = add_area(s, "b", [](double x, double) { return x > 19.8; });
     add_wash(s, "one", a), add_wash(s, "beside", b), add_wash(s, "again", a);
-    s.record.acts[0].touched = touched(s, 0, 20);
-    s.record.acts[1].touched = touched(s, 12, 40); // laps over two fifths
-    s.record.acts[2].touched = touched(s, 4, 16);  // three fifths
+    s.record.acts[0].cells = touched(s, 0, 20);
+    s.record.acts[1].cells = touched(s, 12, 40); // laps over two fifths
+    s.record.acts[2].cells = touched(s, 4, 16);  // three fifths
     for (double minute = 1; minute < 20; minute += 1)
         sample(s, minute, a, minute < 10 ? 1 : 0, 0, minute < 10 ? 0 : 1, 0);
     const auto w = judge::judge_windows(s.plan, s.record);

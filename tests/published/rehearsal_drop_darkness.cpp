@@ -40,7 +40,7 @@ Deposit dried_drop(const char* id, double percent) {
         for (int i = 0; i < s.geometry.nx; ++i) {
             const std::uint8_t* rgb = look.picture.at(i, j);
             const double pixel = (rgb[0] + rgb[1] + rgb[2]) / 3.0;
-            if (run.record().acts.at(0).touched(i, j) || s.pigment_kg_m2(0, i, j) > 0)
+            if (run.record().acts.at(0).cells.touched(i, j) || s.pigment_kg_m2(0, i, j) > 0)
                 ++cells, x += i, y += j, grey += pixel;
             if (i == 0 && j == 0)
                 paper = pixel;

@@ -24,8 +24,7 @@ struct HandScene {
     void forget() {
         record = {};
         record.pigment_kg.assign(plan.pigments.size(), 0), record.pigment_lifted_kg.assign(plan.pigments.size(), 0);
-        record.touched.resize(s.geometry.nx, s.geometry.ny), record.met.resize(s.geometry.nx, s.geometry.ny);
-        record.after_s.resize(s.geometry.nx, s.geometry.ny);
+        record.cells = {s.geometry.nx, s.geometry.ny};
     }
     void begin(const plan::Act& act) {
         forget();
