@@ -1,6 +1,7 @@
 # Run after a test program is built: writes the add_test() lines of all its tests, by kind, for ctest. A program need
-# not have tests of every kind, but must have some; a name that chooses none fails (-w NoTests). Given: PROGRAM, ROOM, KINDS, OUT.
-set(properties [==[TIMEOUT 240 ENVIRONMENT "OMP_WAIT_POLICY=passive;SDL_VIDEODRIVER=dummy"]==])
+# not have tests of every kind, but must have some; a name that chooses none fails (-w NoTests). Given: PROGRAM, ROOM, KINDS, OUT,
+# LONGEST_S: after so long a test is ended.
+set(properties "TIMEOUT ${LONGEST_S} ENVIRONMENT \"OMP_WAIT_POLICY=passive;SDL_VIDEODRIVER=dummy\"")
 set(script "")
 set(all 0)
 foreach(kind ${KINDS})

@@ -41,9 +41,13 @@ class Laps {
     void find(std::vector<Mark>& marks) {
         const auto& g = s_.geometry;
         grid::Field<std::uint8_t> at_join(g.nx, g.ny);
-        for (int j = 0; j < g.ny; ++j)
-            for (int i = 0; i < g.nx; ++i)
-                at_join(i, j) = came_back(i, j);
+        const sheet::CellFrame& f = act_.cells.frame();
+        bool any = false;
+        for (int j = f.j0; j < f.j1; ++j)
+            for (int i = f.i0; i < f.i1; ++i)
+                any |= (at_join(i, j) = came_back(i, j)) != 0;
+        if (!any)
+            return;
         for (const auto& patch : patches_of(widened(at_join, std::max(1.0, 0.5 * bridge_mm / s_.cell_mm)))) {
             std::vector<Join> joins;
             for (const grid::Cell& c : patch)
@@ -206,8 +210,7 @@ class Laps {
 
 void find_laps(const Scene& scene, const MarkRules& rules, std::vector<Mark>& marks) {
     for (const sheet::ActRecord& act : scene.record.acts)
-        if (std::holds_alternative<plan::Wash>(scene.plan.steps[act.step].act) &&
-            act.cells.known())
+        if (std::holds_alternative<plan::Wash>(scene.plan.steps[act.step].act) && act.cells.known())
             Laps(scene, act, rules).find(marks);
 }
 

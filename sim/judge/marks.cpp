@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <stdexcept>
 
 namespace tidemark::judge {
 
@@ -116,6 +117,9 @@ std::vector<Mark> find_marks(const plan::Plan& p,
                              const std::vector<Edge>& edges,
                              const MarkRules& rules) {
     check(rules);
+    for (const sheet::ActRecord& act : record.acts)
+        if (act.cells.known() && (act.cells.nx() != g.nx || act.cells.ny() != g.ny))
+            throw std::invalid_argument("find_marks: an act of another sheet");
     const Scene scene{p, record, lstar, g, painted_map(p, record, g), g.cell_m * 1e3};
     std::vector<Mark> marks;
     find_laps(scene, rules, marks);

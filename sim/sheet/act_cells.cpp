@@ -47,7 +47,7 @@ void ActCells::touch(int i, int j, Touched how) {
 void ActCells::meet(int i, int j, CellStage met, double after_s, Touched how) {
     touch(i, j, how);
     met_(i - frame_.i0, j - frame_.j0) = static_cast<std::uint8_t>(met);
-    after_s_(i - frame_.i0, j - frame_.j0) = static_cast<std::uint16_t>(std::min(after_s, double{longest_after_s}));
+    after_s_(i - frame_.i0, j - frame_.j0) = static_cast<std::uint16_t>(std::clamp(after_s, 0.0, double{longest_after_s}));
 }
 
 void ActCells::fit() {

@@ -31,7 +31,7 @@ class ActCells {
   public:
     static constexpr std::uint16_t longest_after_s = 65535; ///< 18 hours
 
-    ActCells() = default;                            ///< nothing is known of what was touched
+    ActCells() = default;                          ///< nothing is known of what was touched
     ActCells(int nx, int ny) : nx_(nx), ny_(ny) {}   ///< of a sheet of so many cells, none of which was touched
 
     bool known() const { return nx_ > 0; }
@@ -39,7 +39,9 @@ class ActCells {
     int ny() const { return ny_; }
     const CellFrame& frame() const { return frame_; } ///< every touched cell is in it
 
-    Touched how(int i, int j) const { return frame_.has(i, j) ? static_cast<Touched>(how_(i - frame_.i0, j - frame_.j0)) : Touched::no; }
+    Touched how(int i, int j) const {
+        return frame_.has(i, j) ? static_cast<Touched>(how_(i - frame_.i0, j - frame_.j0)) : Touched::no;
+    }
     bool touched(int i, int j) const { return how(i, j) != Touched::no; }
     /// Stage the cell was in just before it was touched; dry: it was not, or it was touched from below.
     CellStage met(int i, int j) const {
@@ -78,9 +80,9 @@ class ActCells {
             a.require(field.nx() == (f.empty() ? 0 : f.i1 - f.i0) && field.ny() == (f.empty() ? 0 : f.j1 - f.j0));
         };
         fits(how_), fits(met_), fits(after_s_);
+        constexpr int most_how = static_cast<int>(Touched::at_left_edge), most_met = static_cast<int>(CellStage::dry);
         for (int j = 0; j < how_.ny(); ++j)
-            for (int i = 0; i < how_.nx(); ++i)
-                a.require(how_(i, j) <= static_cast<int>(Touched::at_left_edge) && met_(i, j) <= static_cast<int>(CellStage::dry));
+            for (int i = 0; i < how_.nx(); ++i) a.require(how_(i, j) <= most_how && met_(i, j) <= most_met);
     }
 };
 
