@@ -31,7 +31,7 @@ class ActCells {
   public:
     static constexpr std::uint16_t longest_after_s = 65535; ///< 18 hours
 
-    ActCells() = default;                          ///< nothing is known of what was touched
+    ActCells() = default;                        ///< nothing is known of what was touched
     ActCells(int nx, int ny) : nx_(nx), ny_(ny) {}   ///< of a sheet of so many cells, none of which was touched
 
     bool known() const { return nx_ > 0; }
